@@ -1,0 +1,23 @@
+import type { Finding, Quantity, Result } from './finding';
+import { SIGNS } from './sign';
+import { SITES } from './site';
+
+const UNIT_WORDS: Record<Quantity['unit'], string> = { mm: 'mm', cm: 'cm', s: 's', min: 'min', h: 'h', d: 'days', deg: '°', kg: 'kg' };
+export const quantityInWords = ({ value, unit }: Quantity): string => (unit === 'deg' ? `${value}°` : `${value} ${UNIT_WORDS[unit]}`);
+
+export function resultInWords(result: Result, isTest = false): string {
+  switch (result.kind) {
+    case 'level': return isTest && result.level === 'present' ? 'positive' : isTest && result.level === 'absent' ? 'negative' : result.level;
+    case 'grade': return `grade ${result.grade}${result.to ? ` to ${result.to}` : ''}`;
+    case 'quantity': return quantityInWords(result.quantity);
+    case 'not testable': return `not testable: ${result.reason}`;
+  }
+}
+
+/** One line a colleague can read: "Left · power, abductor pollicis brevis: grade 3 (painful)". */
+export function findingInWords(finding: Finding): string {
+  const sign = SIGNS[finding.sign];
+  const side = finding.side === 'left' ? 'Left' : 'Right';
+  const extras = [...(finding.at ? [`at ${quantityInWords(finding.at)}`] : []), ...(finding.qualifiers ?? [])];
+  return `${side} · ${sign.name}, ${SITES[finding.site].name}: ${resultInWords(finding.result, sign.test)}${extras.length ? ` (${extras.join(', ')})` : ''}`;
+}

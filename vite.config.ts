@@ -1,0 +1,24 @@
+import { fileURLToPath } from 'node:url';
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vitest/config';
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+export default defineConfig({
+  root: here('./src'),
+  publicDir: false,
+  // Not 'spa': the recogniser asks for an optional model file that must answer 404, not a page.
+  appType: 'mpa',
+  plugins: [react()],
+  resolve: { alias: { 'blob-polyfill': here('./src/recogniser/native-blob.ts') } },
+  optimizeDeps: { exclude: ['soundswallower'] },
+  worker: { format: 'es' },
+  build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022' },
+  test: {
+    root: here('.'),
+    include: ['tests/**/*.test.{ts,tsx}'],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+    maxWorkers: 2,
+  },
+});
