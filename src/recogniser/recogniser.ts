@@ -1,3 +1,5 @@
+import type { SpokenGrammar } from '../grammar/spoken-grammar';
+
 /**
  * The one interface that every speech engine implements, and what it delivers.
  * Audio is mono Float32 in [-1, 1] at 16 kHz. Times are seconds from the start of the stream.
@@ -44,8 +46,8 @@ export interface Recogniser {
   readonly engine: string;
   /** Loads engine and model. Rejects with a message that says what happened and what to do; never hangs. */
   load(): Promise<void>;
-  /** Sets the grammar (JSGF text of one public rule's closure). Rejects naming the word or rule at fault. */
-  setGrammar(grammar: string): Promise<void>;
+  /** Sets what can be heard. Rejects naming the word at fault. */
+  setGrammar(grammar: SpokenGrammar): Promise<void>;
   /** Feeds audio, any chunk length. */
   push(audio: Float32Array): void;
   /** Ends the stream: whatever was being said is finished and delivered. Resolves when all utterances are out. */
