@@ -1,0 +1,87 @@
+import type { Statement } from '../../parser/statement';
+import type { ExaminationRecord, Question, RecordedUtterance } from '../../record';
+import type { Finding } from '../../vocabulary';
+import { findingInWords, SIDES, SIGNS, SITES } from '../../vocabulary';
+import type { ItemKey } from '../../vocabulary';
+import type { AnswerView, FindingRow, HeardRow, QuestionView } from './view';
+import { sideInWords, waysToSay } from './view';
+
+/** Views of a record: pure, and total for whatever state a log is in. */
+
+/** "power, abductor pollicis brevis" for "power@APB". */
+export function itemInWords(key: ItemKey): string {
+  const at = key.indexOf('@');
+  const [sign, site] = [key.slice(0, at), key.slice(at + 1)];
+  const name = SIGNS[sign as keyof typeof SIGNS]?.name ?? sign;
+  return `${name}, ${SITES[site as keyof typeof SITES]?.name ?? site}`;
+}
+
+const ORDER_WORDS: Readonly<Record<string, string>> = {
+  withdraw: 'Withdraw the last finding', amend: 'Amend the last finding', 'what remains': 'What remains', 'read back': 'Read it back', hold: 'Hold', 'carry on': 'Carry on',
+  'next stage': 'Next stage', 'go to stage': 'Go to a stage', conclude: 'Conclude', confirm: 'Answer',
+};
+
+/** What a statement was understood as, one line each; empty for the unparsed. */
+export function statementInWords(statement: Statement): readonly string[] {
+  switch (statement.type) {
+    case 'findings': return statement.findings.map(findingInWords);
+    case 'side': return [`Side: ${sideInWords(statement.side)}`];
+    case 'not testable': return statement.items.map((item) => `${sideInWords(statement.side)} · ${itemInWords(item)}: not testable, ${statement.reason}`);
+    case 'order': return [ORDER_WORDS[statement.order.order] ?? statement.order.order];
+    case 'gap': return [statement.question];
+    case 'unparsed': return [];
+  }
+}
+
+function findingRows(record: ExaminationRecord, utteranceId: string): FindingRow[] {
+  const standing = record.findings.filter((entry) => entry.utteranceId === utteranceId)
+    .map((entry): FindingRow => ({ id: entry.id, words: findingInWords(entry.finding), state: 'filed', by: entry.by }));
+  const replaced = record.findings.flatMap((entry) => entry.corrections.filter(({ from }) => from.utteranceId === utteranceId)
+    .map(({ from }): FindingRow => ({ id: `${entry.id} was ${from.id}`, words: findingInWords(from.finding), state: 'replaced', by: from.by })));
+  const withdrawn = record.withdrawn.filter(({ finding }) => finding.utteranceId === utteranceId)
+    .map(({ finding }): FindingRow => ({ id: finding.id, words: findingInWords(finding.finding), state: 'withdrawn', by: finding.by }));
+  return [...standing, ...replaced, ...withdrawn];
+}
+
+const codedLines = (record: ExaminationRecord, entry: RecordedUtterance, rows: readonly FindingRow[]): readonly string[] => {
+  const question = record.questions.find(({ utteranceId }) => utteranceId === entry.utterance.id);
+  const filed = rows.filter(({ state }) => state !== 'replaced').map(({ words, state }) => (state === 'withdrawn' ? `Withdrawn: ${words}` : words));
+  const rest = entry.statements.filter(({ type }) => type !== 'findings' && type !== 'gap').flatMap(statementInWords);
+  return [...filed, ...rest, ...(question?.state === 'dismissed' && !filed.length ? ['Left out: no answer fitted'] : [])];
+};
+
+/** Utterances with what became of each, oldest first. */
+export const heardRows = (record: ExaminationRecord): readonly HeardRow[] => record.utterances.map((entry) => {
+  const { utterance } = entry;
+  const findings = findingRows(record, utterance.id);
+  return {
+    id: utterance.id, text: utterance.text, at: entry.at, verdict: entry.status, confidence: utterance.confidence, source: utterance.source, findings,
+    coded: entry.status === 'ignored' || entry.status === 'held' ? [] : codedLines(record, entry, findings),
+    alternatives: utterance.alternatives.map(({ text }) => text),
+    ...(utterance.why ? { why: utterance.why } : {}),
+  };
+});
+
+const optionInWords = (findings: readonly Finding[]): string => findings.map(findingInWords).join('; ') || 'Nothing';
+const withoutSide = (findings: readonly Finding[]): string => JSON.stringify(findings.map(({ side: _side, ...rest }) => rest));
+
+/** Short labels where the answers differ in side alone; the whole finding otherwise. */
+export function answerLabels(options: Question['options']): readonly string[] {
+  const [first = []] = options;
+  const sidesOnly = options.length > 1 && options.every((option) => withoutSide(option) === withoutSide(first) && new Set(option.map(({ side }) => side)).size === 1);
+  return options.map((option) => (sidesOnly ? sideInWords(option[0]?.side) : optionInWords(option)));
+}
+
+export function questionView(record: ExaminationRecord, question: Question): QuestionView {
+  const entry = record.utterances.find(({ utterance }) => utterance.id === question.utteranceId);
+  const labels = answerLabels(question.options);
+  const answers = labels.map((label, n): AnswerView => ({ label, say: waysToSay(n, label) }));
+  return { utteranceId: question.utteranceId, question: question.question, text: entry?.utterance.text ?? '', answers };
+}
+
+/** Words kept but not understood, latest first: shown until the reviewer has dealt with them, never dropped. */
+export const keptUnparsed = (record: ExaminationRecord): readonly { readonly id: string; readonly text: string }[] =>
+  record.utterances.filter(({ status }) => status === 'unparsed').map(({ utterance }) => ({ id: utterance.id, text: utterance.text })).reverse();
+
+export const bySide = <T extends { readonly side: string }>(entries: readonly T[]): readonly { readonly side: 'left' | 'right'; readonly entries: readonly T[] }[] =>
+  SIDES.map((side) => ({ side, entries: entries.filter((entry) => entry.side === side) })).filter(({ entries: some }) => some.length);

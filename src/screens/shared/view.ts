@@ -1,0 +1,65 @@
+import type { Side } from '../../vocabulary';
+
+/** What the screens show, free of how it was found out. Built by pure functions in this folder from the parts to the left. */
+
+export type HeardVerdict = 'accepted' | 'queried' | 'ignored' | 'unparsed' | 'held';
+
+export interface FindingRow {
+  readonly id: string;
+  readonly words: string;
+  readonly state: 'filed' | 'withdrawn' | 'replaced';
+  readonly by: 'examiner' | 'reviewer';
+}
+
+export interface HeardRow {
+  readonly id: string;
+  readonly text: string;
+  /** ISO 8601. */
+  readonly at: string;
+  readonly verdict: HeardVerdict;
+  readonly why?: string;
+  readonly confidence: number;
+  readonly source: string;
+  /** What it was understood as: coded findings, an order, a side. */
+  readonly coded: readonly string[];
+  readonly findings: readonly FindingRow[];
+  readonly alternatives: readonly string[];
+}
+
+export interface AnswerView { readonly label: string; readonly say: readonly string[] }
+export interface QuestionView { readonly utteranceId: string; readonly question: string; readonly text: string; readonly answers: readonly AnswerView[] }
+
+export interface StageView {
+  readonly id: string;
+  readonly name: string;
+  readonly current: boolean;
+  readonly complete: boolean;
+  readonly done: number;
+  readonly total: number;
+  readonly remaining: readonly { readonly side: Side; readonly items: readonly string[] }[];
+}
+
+export interface CautionView { readonly id: string; readonly title: string; readonly text: string; readonly because: readonly string[]; readonly acknowledged: boolean }
+
+export interface PlaceView { readonly words: string; readonly percent: string; readonly speaksFor: readonly string[]; readonly speaksAgainst: readonly string[] }
+export interface LocalisationView { readonly places: readonly PlaceView[]; readonly nextTests: readonly { readonly words: string; readonly why: string }[]; readonly note?: string }
+
+export const VERDICT_WORDS: Readonly<Record<HeardVerdict, string>> = {
+  accepted: 'Filed', queried: 'Not sure: asked back', ignored: 'Not for the recorder', unparsed: 'Kept, not understood', held: 'Kept, not filed: on hold',
+};
+
+/** "Left", "Right", "Both hands", or what to do when none is set. */
+export const sideInWords = (side: Side | 'both' | null | undefined): string =>
+  side === 'left' ? 'Left' : side === 'right' ? 'Right' : side === 'both' ? 'Both hands' : 'No side set';
+
+/** Probability as a whole percentage; never "100 %" or "0 %" for something that isn't certain. */
+export function percent(probability: number): string {
+  if (!Number.isFinite(probability)) return '?';
+  if (probability > 0.99) return 'over 99 %';
+  if (probability < 0.01) return 'under 1 %';
+  return `${Math.round(probability * 100)} %`;
+}
+
+/** Words that answer by voice: its number, ordinal and its own label. */
+const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'] as const;
+export const waysToSay = (index: number, label: string): readonly string[] => [ORDINALS[index] ?? `number ${index + 1}`, label.toLowerCase()];
