@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vitest/config';
+import { serveModels } from './src/setup/vite-models';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -9,7 +10,7 @@ export default defineConfig({
   publicDir: false,
   // Not 'spa': the recogniser asks for an optional model file that must answer 404, not a page.
   appType: 'mpa',
-  plugins: [react()],
+  plugins: [react(), serveModels(here('./models/files'))],
   resolve: { alias: { 'blob-polyfill': here('./src/recogniser/native-blob.ts') } },
   optimizeDeps: { exclude: ['soundswallower'] },
   worker: { format: 'es' },

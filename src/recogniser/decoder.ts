@@ -1,0 +1,209 @@
+import type { SpokenGrammar } from '../grammar/spoken-grammar';
+
+/**
+ * The one file that talks to the speech library (soundswallower 0.6.3). Everything else sees `Decoder`:
+ * a pure function from a stretch of audio to the best path through an automaton, with its score.
+ *
+ * Audio is decoded whole, never streamed, for two reasons: the cepstral mean is then the utterance's own,
+ * and a decoder keeps no state between calls, so the same audio always gives the same answer.
+ */
+
+/** The members of the library's module that we call; its own types leave most of them out. */
+export interface SpeechModule {
+  Decoder: new (config: Record<string, string | number | boolean>) => SpeechDecoder;
+  HEAPU8: Uint8Array;
+  HEAP32: Int32Array;
+  _malloc(bytes: number): number;
+  _free(pointer: number): void;
+  _decoder_logmath(decoder: number): number;
+  _decoder_add_word(decoder: number, word: number, phones: number, update: number): number;
+  _decoder_set_fsg(decoder: number, fsg: number): number;
+  _decoder_hyp(decoder: number, score: number): number;
+  _decoder_seg_iter(decoder: number): number;
+  _seg_iter_next(segment: number): number;
+  _seg_iter_word(segment: number): number;
+  _seg_iter_frames(segment: number, start: number, end: number): void;
+  _fsg_model_init(name: number, logmath: number, weight: number, states: number): number;
+  _fsg_set_states(fsg: number, start: number, final: number): void;
+  _fsg_model_word_add(fsg: number, word: number): number;
+  _fsg_model_trans_add(fsg: number, from: number, to: number, logp: number, word: number): void;
+  _fsg_model_null_trans_add(fsg: number, from: number, to: number, logp: number): number;
+  _logmath_log(logmath: number, probability: number): number;
+}
+
+interface SpeechDecoder {
+  readonly cdecoder: number;
+  initialize(): Promise<void>;
+  delete(): void;
+  start(): void;
+  stop(): void;
+  process_audio(audio: Float32Array, noSearch: boolean, fullUtterance: boolean): number;
+  spectrogram(audio: Float32Array): { data: Float32Array; nfr: number; nfeat: number };
+}
+
+/** Search settings; the library's names. Chosen on the tuning voices, see tests/bench/hearing.ts. */
+export interface SearchSettings {
+  readonly beam: number;
+  readonly pbeam: number;
+  readonly wbeam: number;
+  readonly lw: number;
+  readonly wip: number;
+  readonly silprob: number;
+  readonly fillprob: number;
+  readonly topn?: number;
+  readonly removeNoise?: boolean;
+  readonly maxhmmpf?: number;
+}
+
+export interface PathWord { readonly word: string; /** Frames of 10 ms, end exclusive. */ readonly from: number; readonly to: number }
+/** The best path: its words (silence and noise left out), and its score in nats, relative to the best acoustic state of each frame. */
+export interface Path { readonly words: readonly PathWord[]; readonly score: number; readonly frames: number }
+
+export interface Decoder {
+  /** Replaces the automaton. Throws naming the word at fault. */
+  setGrammar(grammar: SpokenGrammar): void;
+  /**
+   * Best paths through the automaton for 16 kHz mono audio: one for each end state asked for
+   * (the grammar's own when left out), in one pass; null where no path reaches it.
+   */
+  decode(audio: Float32Array, ends?: readonly number[]): (Path | null)[];
+  dispose(): void;
+}
+
+/** The library works with logarithms to this base (its default, 1.0001). */
+const NATS_PER_UNIT = Math.log(1.0001);
+/** It keeps path scores in steps of 2^10 units (SENSCR_SHIFT). */
+const NATS_PER_STEP = NATS_PER_UNIT * 1024;
+
+function text(module: SpeechModule, pointer: number): string {
+  let end = pointer;
+  while (module.HEAPU8[end]) end += 1;
+  return new TextDecoder().decode(module.HEAPU8.slice(pointer, end));
+}
+
+function withText<T>(module: SpeechModule, value: string, use: (pointer: number) => T): T {
+  const bytes = new TextEncoder().encode(value);
+  const pointer = module._malloc(bytes.length + 1);
+  module.HEAPU8.set(bytes, pointer);
+  module.HEAPU8[pointer + bytes.length] = 0;
+  try { return use(pointer); } finally { module._free(pointer); }
+}
+
+/** Pairs of states joined by silent transitions only, with the best weight: the search follows one silent step, so all are needed. */
+export function silentClosure(grammar: Pick<SpokenGrammar, 'states' | 'arcs'>): Map<number, Map<number, number>> {
+  const direct = new Map<number, { to: number; weight: number }[]>();
+  for (const { from, to, word, weight } of grammar.arcs)
+    if (word === null && from !== to) direct.set(from, [...(direct.get(from) ?? []), { to, weight }]);
+  const closure = new Map<number, Map<number, number>>();
+  for (const state of direct.keys()) {
+    const reached = new Map<number, number>();
+    const open = [{ to: state, weight: 0 }];
+    for (let next = open.pop(); next; next = open.pop())
+      for (const step of direct.get(next.to) ?? []) {
+        const weight = next.weight + step.weight;
+        if (step.to !== state && weight > (reached.get(step.to) ?? -Infinity)) {
+          reached.set(step.to, weight);
+          open.push({ to: step.to, weight });
+        }
+      }
+    closure.set(state, reached);
+  }
+  return closure;
+}
+
+/**
+ * Opens a decoder on a loaded model.
+ * @param modelDir folder or address of the model files, without a closing slash
+ * @throws when the model files cannot be read
+ */
+export async function openDecoder(module: SpeechModule, modelDir: string, settings: SearchSettings): Promise<Decoder> {
+  const { removeNoise, ...search } = settings;
+  const decoder = new module.Decoder({
+    ...search,
+    hmm: modelDir,
+    // Every word comes with its pronunciation from the grammar, so the 134,000-word dictionary stays unloaded (14 MB, 0.2 s).
+    dict: `${modelDir}/none.txt`,
+    samprate: 16000,
+    fsgusealtpron: false,
+    // Scores are relative to the best state of the frame; only with all states computed do two passes share that reference.
+    compallsen: true,
+    loglevel: 'FATAL',
+  });
+  await decoder.initialize();
+  const handle = decoder.cdecoder;
+  const logmath = module._decoder_logmath(handle);
+  const known = new Map<string, string>(); // pronunciation label -> word
+  const labels = new Map<string, string>(); // "word|phones" -> label
+  let fsg = 0;
+  let states = { start: 0, final: 0 };
+
+  /** Adds a pronunciation once and returns its label in the library's dictionary. */
+  function label(word: string, phones: string): string {
+    const key = `${word}|${phones}`;
+    const existing = labels.get(key);
+    if (existing) return existing;
+    const name = `${word}/${labels.size}`;
+    const id = withText(module, name, (n) => withText(module, phones, (p) => module._decoder_add_word(handle, n, p, 0)));
+    if (id < 0) throw new Error(`The pronunciation "${phones}" of "${word}" is not made of known phones.`);
+    labels.set(key, name);
+    known.set(name, word);
+    return name;
+  }
+
+  function setGrammar(grammar: SpokenGrammar): void {
+    const wordLabels = new Map<string, string[]>();
+    for (const { word } of grammar.arcs) {
+      if (word === null || wordLabels.has(word)) continue;
+      const pronunciations = grammar.pronunciations.get(word);
+      if (!pronunciations?.length) throw new Error(`The grammar "${grammar.name}" uses the word "${word}", which has no pronunciation. Add one to the lexicon in grammars/.`);
+      wordLabels.set(word, pronunciations.map((phones) => label(word, phones)));
+    }
+    fsg = withText(module, grammar.name, (name) => module._fsg_model_init(name, logmath, settings.lw, grammar.states));
+    const cost = (weight: number): number => Math.trunc((Math.min(0, weight) / NATS_PER_UNIT) * settings.lw);
+    const ids = new Map([...wordLabels].map(([word, names]) => [word, names.map((name) => withText(module, name, (n) => module._fsg_model_word_add(fsg, n)))]));
+    for (const { from, to, word, weight } of grammar.arcs)
+      if (word !== null) for (const id of ids.get(word) ?? []) module._fsg_model_trans_add(fsg, from, to, cost(weight), id);
+    for (const [from, reached] of silentClosure(grammar))
+      for (const [to, weight] of reached) module._fsg_model_null_trans_add(fsg, from, to, cost(weight));
+    states = { start: grammar.start, final: grammar.final };
+    module._fsg_set_states(fsg, grammar.start, grammar.final);
+    if (module._decoder_set_fsg(handle, fsg) < 0) throw new Error(`The speech engine refused the grammar "${grammar.name}".`);
+  }
+
+  /** Reads the best path into the end state that the automaton has at this moment. */
+  function bestPath(): Path | null {
+    const out = module._malloc(8);
+    try {
+      module.HEAP32[out >> 2] = 0;
+      const hypothesis = module._decoder_hyp(handle, out);
+      const score = (module.HEAP32[out >> 2] ?? 0) * NATS_PER_STEP;
+      const words: PathWord[] = [];
+      let frames = 0;
+      if (!hypothesis) return null;
+      for (let segment = module._decoder_seg_iter(handle); segment; segment = module._seg_iter_next(segment)) {
+        module._seg_iter_frames(segment, out, out + 4);
+        const from = module.HEAP32[out >> 2] ?? 0;
+        const to = (module.HEAP32[(out >> 2) + 1] ?? 0) + 1;
+        const word = known.get(text(module, module._seg_iter_word(segment)));
+        frames = Math.max(frames, to);
+        if (word !== undefined) words.push({ word, from, to });
+      }
+      return words.length ? { words, score, frames } : null;
+    } finally { module._free(out); }
+  }
+
+  function decode(audio: Float32Array, ends: readonly number[] = [states.final]): (Path | null)[] {
+    if (audio.length < 800) return ends.map(() => null);
+    decoder.start();
+    try { decoder.process_audio(audio, false, true); } finally { decoder.stop(); }
+    // The search keeps the best path into every state; moving the end state afterwards reads them all from one pass.
+    const paths = ends.map((end) => {
+      module._fsg_set_states(fsg, states.start, end);
+      return bestPath();
+    });
+    module._fsg_set_states(fsg, states.start, states.final);
+    return paths;
+  }
+
+  return { setGrammar, decode, dispose: () => decoder.delete() };
+}

@@ -1,0 +1,172 @@
+import type { ContrastClass, SpokenGrammar } from '../grammar';
+import type { SpeechModule } from './decoder';
+import { Endpointer, SAMPLE_RATE, type Stretch } from './endpointer';
+import { Listener, type Hearing } from './listener';
+import type { Recogniser, RecogniserEvent, Utterance } from './recogniser';
+import { judge } from './verdict';
+
+export const ENGINE = 'embedded';
+
+export interface EmbeddedOptions {
+  /** Starts the speech library. */
+  readonly startModule: () => Promise<SpeechModule>;
+  /** Folder or address of the model files, without a closing slash. */
+  readonly modelDir: string;
+  readonly modelName: string;
+  readonly note?: string;
+  readonly contrasts: readonly ContrastClass[];
+  /** Show text while somebody speaks; costs about as much again as hearing itself. */
+  readonly partials?: boolean;
+  readonly keepAudio?: boolean;
+  /** Makes utterance ids; counts by default. */
+  readonly newId?: () => string;
+}
+
+const LOAD_SECONDS = 60;
+const FIRST_PARTIAL = 0.7; // seconds of speech
+const PARTIAL_GROWTH = 1.4; // each partial waits until the utterance is this much longer, so that their cost stays bounded
+const round = (value: number): number => Math.round(value * 1000) / 1000;
+
+/** Fails instead of waiting for ever. */
+export async function within<T>(seconds: number, what: string, work: Promise<T>): Promise<T> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const late = new Promise<never>((_, reject) => { timer = setTimeout(() => reject(new Error(`${what} took longer than ${seconds} seconds. Reload the page; if it happens again, close other programs.`)), seconds * 1000); });
+  try { return await Promise.race([work, late]); } finally { clearTimeout(timer); }
+}
+
+/**
+ * The embedded engine without any thread: in the page it lives in a worker, in Node it is used as it is.
+ * Work is done inside push(), so events come before push() returns.
+ */
+export class EmbeddedRecogniser implements Recogniser {
+  readonly engine = ENGINE;
+  private readonly options: EmbeddedOptions;
+  private readonly listeners = new Set<(event: RecogniserEvent) => void>();
+  private listener: Listener | null = null;
+  private endpointer = new Endpointer();
+  private audio = new Float32Array(SAMPLE_RATE * 30);
+  private origin = 0; // sample number of audio[0]
+  private held = 0; // samples in audio
+  private early: { stretch: Stretch; hearing: Hearing | null } | null = null;
+  private nextPartial = 0;
+  private count = 0;
+
+  constructor(options: EmbeddedOptions) { this.options = options; }
+
+  async load(): Promise<void> {
+    if (this.listener) return;
+    const open = async (): Promise<Listener> => {
+      const module = await this.options.startModule();
+      return Listener.open(module, this.options.modelDir, this.options.contrasts);
+    };
+    try {
+      this.listener = await within(LOAD_SECONDS, 'Loading the speech engine', open());
+    } catch (error) {
+      throw new Error(`The speech engine could not be loaded from ${this.options.modelDir}: ${error instanceof Error ? error.message : String(error)}`);
+    }
+    this.tell({ type: 'ready', engine: ENGINE, model: this.options.modelName, ...(this.options.note ? { note: this.options.note } : {}) });
+  }
+
+  async setGrammar(grammar: SpokenGrammar): Promise<void> { this.loaded().setGrammar(grammar); }
+
+  push(audio: Float32Array): void {
+    this.loaded();
+    this.meter(audio);
+    this.store(audio);
+    for (const event of this.endpointer.push(audio)) {
+      if (event.type === 'started') { this.early = null; this.nextPartial = FIRST_PARTIAL; this.tell({ type: 'speech started', at: round(event.at) }); }
+      else if (event.type === 'pausing') this.early = { stretch: event.stretch, hearing: this.hear(event.stretch) };
+      else if (event.type === 'resumed') this.early = null;
+      else this.deliver(event.stretch);
+    }
+    this.partial();
+    this.forget();
+  }
+
+  async finish(): Promise<void> {
+    for (const event of this.endpointer.finish()) if (event.type === 'ended') this.deliver(event.stretch);
+    this.endpointer = new Endpointer();
+    this.origin = 0;
+    this.held = 0;
+    this.early = null;
+  }
+
+  listen(listener: (event: RecogniserEvent) => void): () => void {
+    this.listeners.add(listener);
+    return () => { this.listeners.delete(listener); };
+  }
+
+  dispose(): void {
+    this.listener?.dispose();
+    this.listener = null;
+    this.listeners.clear();
+  }
+
+  private tell(event: RecogniserEvent): void { for (const listener of this.listeners) listener(event); }
+
+  private loaded(): Listener {
+    if (!this.listener) throw new Error('The speech engine is not loaded yet: await load() first.');
+    return this.listener;
+  }
+
+  private meter(audio: Float32Array): void {
+    let energy = 0;
+    let peak = 0;
+    for (const sample of audio) { energy += sample * sample; peak = Math.max(peak, Math.abs(sample)); }
+    if (audio.length) this.tell({ type: 'level', rms: Math.sqrt(energy / audio.length), peak, clipped: peak >= 0.99 });
+  }
+
+  private store(audio: Float32Array): void {
+    if (this.held + audio.length > this.audio.length) {
+      const larger = new Float32Array(Math.max(this.audio.length * 2, this.held + audio.length));
+      larger.set(this.audio.subarray(0, this.held));
+      this.audio = larger;
+    }
+    this.audio.set(audio, this.held);
+    this.held += audio.length;
+  }
+
+  /** Drops audio that no utterance can need any more. */
+  private forget(): void {
+    const drop = this.endpointer.keepFrom - this.origin;
+    if (drop < SAMPLE_RATE * 5) return;
+    this.audio.copyWithin(0, drop, this.held);
+    this.held -= drop;
+    this.origin += drop;
+  }
+
+  private cut({ from, to }: Stretch): Float32Array { return this.audio.slice(Math.max(0, from - this.origin), Math.min(this.held, to - this.origin)); }
+  private hear(stretch: Stretch): Hearing | null { return this.loaded().hear(this.cut(stretch)); }
+
+  private partial(): void {
+    const soFar = this.options.partials ? this.endpointer.soFar : null;
+    if (!soFar || this.early) return;
+    const seconds = (soFar.to - soFar.from) / SAMPLE_RATE;
+    if (seconds < this.nextPartial) return;
+    this.nextPartial = seconds * PARTIAL_GROWTH;
+    const text = this.loaded().glimpse(this.cut(soFar));
+    if (text) this.tell({ type: 'partial', text });
+  }
+
+  private deliver(stretch: Stretch): void {
+    const same = this.early && this.early.stretch.from === stretch.from && this.early.stretch.to === stretch.to;
+    const hearing = same ? this.early?.hearing ?? null : this.hear(stretch);
+    this.early = null;
+    this.tell({ type: 'utterance', utterance: this.utterance(stretch, hearing) });
+  }
+
+  private utterance(stretch: Stretch, hearing: Hearing | null): Utterance {
+    this.count += 1;
+    const id = this.options.newId?.() ?? `u${this.count}`;
+    const start = stretch.from / SAMPLE_RATE;
+    const base = { id, start: round(start), end: round(stretch.to / SAMPLE_RATE), source: ENGINE, ...(this.options.keepAudio ? { audio: this.cut(stretch) } : {}) };
+    if (!hearing) return { ...base, text: '', confidence: 0, verdict: 'ignored', why: 'No sentence of the recorder fits what was said.', words: [], alternatives: [] };
+    const { verdict, confidence, why } = judge(hearing.evidence);
+    return {
+      ...base, verdict, confidence, ...(why ? { why } : {}),
+      text: hearing.path.words.map(({ word }) => word).join(' '),
+      words: hearing.path.words.map(({ word, from, to }) => ({ word, start: round(start + from / 100), end: round(start + to / 100), confidence })),
+      alternatives: hearing.alternatives,
+    };
+  }
+}

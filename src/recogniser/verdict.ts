@@ -1,0 +1,41 @@
+import type { Verdict } from './recogniser';
+
+/** What the two passes over an utterance say about it. Scores are in nats; a frame is 10 ms. */
+export interface Evidence {
+  /** Score of the heard sentence per frame, relative to the best acoustic state of each frame. */
+  readonly perFrame: number;
+  /** Score of the heard sentence minus that of a free phone loop on the same audio, per frame. */
+  readonly overLoop: number;
+  /** Score of the heard sentence minus that of its best rival, or null when it has none. */
+  readonly margin: number | null;
+  readonly frames: number;
+  readonly words: number;
+  readonly phones: number;
+}
+
+export interface Judgement { readonly verdict: Verdict; readonly confidence: number; readonly why?: string }
+
+/** Provisional; see tests/bench/hearing.ts. */
+export const THRESHOLDS = { accept: 0.7, ignore: 0.3, margin: 20 } as const;
+
+const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
+
+/** Probability that the utterance is a sentence of the grammar at all. */
+export function forRecorder(evidence: Evidence): number {
+  return logistic(4 + 1.2 * evidence.overLoop);
+}
+
+/** Probability that the heard sentence and not its best rival was said. */
+export function overRival(margin: number | null): number {
+  return margin === null ? 1 : logistic(margin / 8);
+}
+
+/** The three outcomes, decided here and nowhere else. */
+export function judge(evidence: Evidence): Judgement {
+  const meant = forRecorder(evidence);
+  const confidence = meant * overRival(evidence.margin);
+  if (meant < THRESHOLDS.ignore) return { verdict: 'ignored', confidence, why: 'This did not sound like a finding or an order.' };
+  if (meant < THRESHOLDS.accept) return { verdict: 'queried', confidence, why: 'Not heard clearly enough to be sure.' };
+  if (evidence.margin !== null && evidence.margin < THRESHOLDS.margin) return { verdict: 'queried', confidence, why: 'Another reading sounds almost the same.' };
+  return { verdict: 'accepted', confidence };
+}
