@@ -1,4 +1,4 @@
-import type { Order, Statement } from '../parser/statement';
+import type { Gap, Order, Statement } from '../parser/statement';
 import type { Utterance } from '../recogniser/recogniser';
 import type { Finding, ItemKey, Quantity, Side } from '../vocabulary';
 
@@ -29,11 +29,13 @@ export type Happening =
   | { readonly type: 'heard'; readonly utterance: Omit<Utterance, 'audio'>; readonly statements: readonly Statement[] }
   | { readonly type: 'filed'; readonly findings: readonly FiledFinding[] }
   /** Queried: kept for an answer or the reviewer, not filed. */
-  | { readonly type: 'queried'; readonly utteranceId: string; readonly question: string; readonly options: readonly (readonly Finding[])[] }
+  | { readonly type: 'queried'; readonly utteranceId: string; readonly question: string; readonly options: readonly (readonly Finding[])[]; readonly gap?: Gap }
   | { readonly type: 'answered'; readonly utteranceId: string; readonly option: number | null } // null = dismissed
   | { readonly type: 'withdrawn'; readonly findingIds: readonly string[]; readonly by: 'examiner' | 'reviewer'; readonly why?: string }
   | { readonly type: 'corrected'; readonly findingId: string; readonly to: FiledFinding; readonly why?: string }
   | { readonly type: 'not testable'; readonly side: Side; readonly items: readonly ItemKey[]; readonly reason: string; readonly utteranceId: string }
+  /** Takes back a 'not testable': the items remain to be done again. */
+  | { readonly type: 'testable again'; readonly side: Side; readonly items: readonly ItemKey[] }
   | { readonly type: 'side set'; readonly side: Side | 'both' | null }
   | { readonly type: 'stage set'; readonly stage: string }
   | { readonly type: 'held' } | { readonly type: 'resumed' }

@@ -1,0 +1,79 @@
+import type { Statement } from '../parser/statement';
+import type { ExaminationRecord, Question } from '../record';
+import type { Finding, Side } from '../vocabulary';
+import { fileFindings, isKnown } from './filing';
+import { happen, tell } from './turn';
+import type { Handler, Hearing, Turn } from './turn';
+
+/** Orders that leave a question standing; any other order, a finding or a new side moves on from it. */
+const PASSING = new Set(['what remains', 'read back', 'hold', 'carry on', 'confirm']);
+const movesOn = (statement: Statement): boolean =>
+  statement.type === 'findings' || statement.type === 'not testable' || statement.type === 'side' || (statement.type === 'order' && !PASSING.has(statement.order.order));
+
+/**
+ * The question that an answer may mean: the last open one, as long as nothing else was said since.
+ * An older question waits for the reviewer; a late "yes" must not file it by accident.
+ */
+export function answerable(record: ExaminationRecord): Question | undefined {
+  const question = record.questions.findLast(({ state }) => state === 'open');
+  if (!question) return undefined;
+  const asked = record.utterances.findLastIndex(({ utterance }) => utterance.id === question.utteranceId);
+  const since = record.utterances.slice(asked + 1).filter(({ status }) => status === 'accepted');
+  return since.some(({ statements }) => statements.some(movesOn)) ? undefined : question;
+}
+
+const sidesOf = (findings: readonly Finding[]): string => [...new Set(findings.map(({ side }) => side))].sort().join(' ');
+/** The one option that is about that side, if there is exactly one. */
+function optionOfSide(question: Question, side: Side | 'both'): number | undefined {
+  const wanted = side === 'both' ? 'left right' : side;
+  const matches = question.options.flatMap((option, index) => (sidesOf(option) === wanted ? [index] : []));
+  return matches.length === 1 ? matches[0] : undefined;
+}
+
+const ORDINALS = [/^(the )?first( one)?$|^(option )?one$/, /^(the )?second( one)?$|^option two$/, /^(the )?third( one)?$|^option three$/];
+
+/** Chosen option, null to dismiss, 'unclear' for an answer that picks none, undefined when it is no answer at all. */
+function choice(question: Question, statement: Statement, text: string): number | null | 'unclear' | undefined {
+  const said = text.trim().toLowerCase();
+  const ordinal = ORDINALS.findIndex((pattern) => pattern.test(said));
+  if (ordinal >= 0) return ordinal < question.options.length ? ordinal : 'unclear';
+  if (statement.type === 'order' && statement.order.order === 'confirm') {
+    if (!statement.order.yes) return null;
+    // "Yes" to "Did you say …?" or "Replace?" is the first option; "yes" to "Which side?" or to a choice says nothing.
+    return question.options.length === 1 || (question.gap === 'contradiction' && question.options.length === 2) ? 0 : 'unclear';
+  }
+  if (statement.type === 'side') return optionOfSide(question, statement.side);
+  if (statement.type === 'findings') {
+    const index = question.options.findIndex((option) => sameFindings(option, statement.findings));
+    return index >= 0 && question.gap !== 'contradiction' ? index : undefined; // said in full: that settles it
+  }
+  return undefined;
+}
+
+const canonical = (finding: Finding): string => JSON.stringify([finding.side, finding.sign, finding.site, finding.result, finding.at ?? null, [...finding.qualifiers ?? []].sort()]);
+const sameFindings = (a: readonly Finding[], b: readonly Finding[]): boolean =>
+  a.length === b.length && [...a.map(canonical)].sort().join() === [...b.map(canonical)].sort().join();
+
+function settle(turn: Turn, question: Question, option: number | null): Turn {
+  const settled = happen(turn, { type: 'answered', utteranceId: question.utteranceId, option });
+  if (option !== null) return settled;
+  return question.gap === 'contradiction' ? tell(settled, 'order', 'The earlier finding stands.', 'Unchanged.') : tell(settled, 'order', 'Not filed. Say it again if needed.', 'Not filed.');
+}
+
+/** First of the handlers: an answer to what the recorder has just asked. */
+export const handleAnswer: Handler = (turn, statement, hearing, tools) => {
+  // The utterance itself is in the turn's record by now; what counts is what stood before it.
+  const question = answerable(without(turn.record, hearing));
+  const isConfirm = statement.type === 'order' && statement.order.order === 'confirm';
+  if (!question) return isConfirm ? tell(turn, 'order', 'There is no question to answer.', 'No question to answer.') : undefined;
+  const chosen = choice(question, statement, hearing.utterance.text);
+  if (chosen === undefined) return undefined;
+  if (chosen === 'unclear') return tell(turn, 'queried', question.question, question.question);
+  const settled = settle(turn, question, chosen);
+  if (chosen === null) return settled;
+  if (question.gap === 'contradiction' && isKnown(settled, question.options[chosen] ?? [])) return tell(settled, 'order', 'The earlier finding stands.', 'Unchanged.');
+  return fileFindings(settled, question.options[chosen] ?? [], hearing, tools, question.gap === 'contradiction');
+};
+
+const without = (record: ExaminationRecord, { utterance }: Hearing): ExaminationRecord =>
+  ({ ...record, utterances: record.utterances.filter((entry) => entry.utterance.id !== utterance.id) });

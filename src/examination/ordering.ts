@@ -1,0 +1,117 @@
+import type { Order } from '../parser/statement';
+import type { ExaminationRecord, FiledFinding, Happening, RecordedFinding } from '../record';
+import { checkFinding, findingInWords } from '../vocabulary';
+import type { Finding, Side } from '../vocabulary';
+import { answerable } from './answering';
+import { sameObservation } from './meaning';
+import { currentStage, nextStage, remaining } from './progress';
+import { spokenConclusion, spokenFinding, spokenFindings, spokenRemainder } from './spoken';
+import { happen, tell } from './turn';
+import type { Handler, Hearing, Tools, Turn } from './turn';
+
+type OrderOf<Name extends Order['order']> = Extract<Order, { order: Name }>;
+
+/** The findings that came last, from one utterance, as they stand. */
+const lastGroup = ({ findings }: ExaminationRecord): readonly RecordedFinding[] => {
+  const utteranceId = findings.at(-1)?.utteranceId;
+  return findings.filter((finding) => finding.utteranceId === utteranceId);
+};
+const orderNo = (record: ExaminationRecord, utteranceId: string): number => record.utterances.findLastIndex(({ utterance }) => utterance.id === utteranceId);
+
+/** "Withdraw that" takes back whatever came last: a question, a "not testable" or findings. */
+function withdraw(turn: Turn): Turn {
+  const { record } = turn;
+  const question = record.questions.findLast(({ state }) => state === 'open');
+  const group = lastGroup(record);
+  const barred = record.notTestable.at(-1);
+  const [q, g, n] = [question?.utteranceId, group[0]?.utteranceId, barred?.utteranceId].map((id) => (id === undefined ? -1 : orderNo(record, id))) as [number, number, number];
+  if (!question && !barred && group.length === 0) return tell(turn, 'order', 'Nothing to withdraw.', 'Nothing to withdraw.');
+  if (question && q >= g && q >= n) return tell(happen(turn, { type: 'answered', utteranceId: question.utteranceId, option: null }), 'order', 'Question withdrawn, nothing filed.', 'Withdrawn.');
+  if (barred && n > g) {
+    const { side, utteranceId } = barred;
+    const items = record.notTestable.filter((entry) => entry.side === side && entry.utteranceId === utteranceId).map(({ item }) => item);
+    return tell(happen(turn, { type: 'testable again', side, items }), 'order', `No longer marked as not testable, ${side}.`, 'Withdrawn.');
+  }
+  const words = group.map(({ finding }) => spokenFinding(finding)).join('; ');
+  return tell(happen(turn, { type: 'withdrawn', findingIds: group.map(({ id }) => id), by: 'examiner' }), 'order', `Withdrawn: ${words}`, `Withdrawn: ${words}.`);
+}
+
+const amended = (finding: Finding, { side, result, grade }: OrderOf<'amend'>): Finding => ({
+  ...finding, ...(side ? { side } : {}), ...(result ? { result } : {}), ...(grade ? { result: { kind: 'grade', grade } } : {}),
+});
+
+/** "Amend …" changes the last findings. When they are about both sides and the order names none, it asks which. */
+function amend(turn: Turn, order: OrderOf<'amend'>, { utterance }: Hearing, { newId }: Tools): Turn {
+  const group = lastGroup(turn.record);
+  if (group.length === 0) return tell(turn, 'order', 'Nothing to amend.', 'Nothing to amend.');
+  const sides = [...new Set(group.map(({ finding }) => finding.side))];
+  // With a side and a result, "amend, left, grade four" names which one; with a side alone it changes the side.
+  const isTarget = order.side !== undefined && (order.result !== undefined || order.grade !== undefined) && sides.includes(order.side);
+  const targets = isTarget && sides.length > 1 ? group.filter(({ finding }) => finding.side === order.side) : group;
+  const changes = targets.map((entry) => ({ entry, to: amended(entry.finding, order) }));
+  const faults = changes.flatMap(({ to }) => checkFinding(to));
+  if (faults.length) return tell(turn, 'queried', `Not amended: ${[...new Set(faults)].join(' ')}`, 'That does not fit. Say the finding again.');
+  const ambiguous = sides.length > 1 && (order.side === undefined || !isTarget);
+  if (ambiguous) {
+    const question = 'The last finding is on both sides. Amend left, right or both?';
+    const of = (side: Side): readonly Finding[] => group.filter(({ finding }) => finding.side === side).map(({ finding }) => amended(finding, { ...order, side }));
+    if (order.side !== undefined) return tell(turn, 'queried', 'The last finding is on both sides: withdraw it and say it again.', 'It is on both sides. Withdraw it and say it again.');
+    return tell(happen(turn, { type: 'queried', utteranceId: utterance.id, question, options: [of('left'), of('right'), [...of('left'), ...of('right')]], gap: 'contradiction' }), 'queried', question, question);
+  }
+  const ids = new Set(targets.map(({ id }) => id));
+  const taken = turn.record.findings.find(({ id, finding }) => !ids.has(id) && changes.some(({ to }) => sameObservation(finding, to)));
+  if (taken) return tell(turn, 'queried', `Not amended: there is already ${findingInWords(taken.finding)}.`, `There is already ${spokenFinding(taken.finding)}.`);
+  const corrected = changes.map(({ entry, to }): Happening => {
+    const filed: FiledFinding = { id: newId(), finding: to, utteranceId: utterance.id, by: 'examiner', confidence: utterance.confidence };
+    return { type: 'corrected', findingId: entry.id, to: filed, why: 'amended by the examiner' };
+  });
+  const words = changes.map(({ to }) => findingInWords(to)).join('; ');
+  return tell(happen(turn, ...corrected), 'order', `Amended: ${words}`, `Amended: ${changes.map(({ to }) => spokenFinding(to)).join('; ')}.`);
+}
+
+function goTo(turn: Turn, wanted: string, { protocol }: Tools): Turn {
+  const said = wanted.trim().toLowerCase();
+  const stage = protocol.stages.find(({ id, name }) => id === said || name.toLowerCase() === said)
+    ?? protocol.stages.find(({ name }) => name.toLowerCase().split(/[ ,]+/).includes(said) || said.split(' ').every((word) => name.toLowerCase().includes(word)));
+  if (!stage) return tell(turn, 'queried', `No stage "${wanted}". Stages: ${protocol.stages.map(({ name }) => name).join(', ')}.`, `No such stage.`);
+  return tell(happen(turn, { type: 'stage set', stage: stage.id }), 'order', stage.name, `${stage.name}.`);
+}
+
+function goOn(turn: Turn, { protocol }: Tools): Turn {
+  const stage = currentStage(turn.record, protocol);
+  const next = nextStage(turn.record, protocol);
+  const left = remaining(turn.record, protocol).filter((entry) => entry.stage === stage).reduce((sum, { items }) => sum + items.length, 0);
+  const leaving = left ? `${stage.name}: ${left} not examined. ` : '';
+  if (!next) return tell(turn, 'order', `${leaving}${stage.name} is the last stage. Say "conclude" to finish.`, `${leaving}That was the last stage.`);
+  return tell(happen(turn, { type: 'stage set', stage: next.id }), 'order', `${leaving}Next: ${next.name}`, `${leaving}${next.name}.`);
+}
+
+function obey(turn: Turn, order: Order, hearing: Hearing, tools: Tools): Turn {
+  const { record } = turn;
+  const speak = (text: string): Turn => tell(turn, 'order', text, text);
+  switch (order.order) {
+    case 'withdraw': return withdraw(turn);
+    case 'amend': return amend(turn, order, hearing, tools);
+    case 'what remains': return speak(spokenRemainder(record, tools.protocol, order.side));
+    case 'read back': {
+      const question = answerable(record);
+      return speak([spokenFindings(record), ...(question ? [question.question] : [])].join(' '));
+    }
+    case 'hold': return tell(happen(turn, { type: 'held' }), 'order', 'On hold. Say "carry on" to go on.', 'On hold.');
+    case 'carry on': return record.held ? tell(happen(turn, { type: 'resumed' }), 'order', 'Listening.', 'Listening.') : tell(turn, 'order', 'Listening already.');
+    case 'next stage': return goOn(turn, tools);
+    case 'go to stage': return goTo(turn, order.stage, tools);
+    case 'conclude': {
+      if (record.concludedAt) return speak(spokenConclusion(record, tools.protocol));
+      const text = spokenConclusion(record, tools.protocol);
+      return tell(happen(turn, { type: 'concluded' }), 'order', text, text);
+    }
+    case 'confirm': return turn; // answered before orders are looked at
+  }
+}
+
+export const handleOrder: Handler = (turn, statement, hearing, tools) => {
+  if (statement.type !== 'order') return undefined;
+  const done = obey(turn, statement.order, hearing, tools);
+  return { ...done, happenings: [...turn.happenings, { type: 'ordered', order: statement.order }, ...done.happenings.slice(turn.happenings.length)] };
+};

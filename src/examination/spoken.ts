@@ -1,0 +1,47 @@
+import type { ExaminationRecord } from '../record';
+import { findingInWords } from '../vocabulary';
+import type { Finding, Side } from '../vocabulary';
+import { currentStage, remaining, share } from './progress';
+import type { Protocol } from './protocol';
+
+/** What the recorder says, in sentences short enough to hear over a busy bay. */
+
+/** More than this many items are too many to hold in mind; the screen shows them all [common practice, no source]. */
+const MOST_ITEMS = 5;
+
+const sideName = (side: Side): string => (side === 'left' ? 'Left' : 'Right');
+const listed = (names: readonly string[]): string => (names.length > MOST_ITEMS ? `${names.slice(0, MOST_ITEMS).join(', ')}, and ${names.length - MOST_ITEMS} more` : names.join(', '));
+
+/** A finding to hear: the screen's line without its layout marks. */
+export const spokenFinding = (finding: Finding): string => findingInWords(finding).replace(' · ', ', ');
+
+/** What remains in this stage, side by side, then how much is left after it. */
+export function spokenRemainder(record: ExaminationRecord, protocol: Protocol, side?: Side): string {
+  const all = remaining(record, protocol, side);
+  if (all.length === 0) return side ? `Nothing remains on the ${side}.` : 'Nothing remains.';
+  const stage = currentStage(record, protocol);
+  const here = all.filter((entry) => entry.stage === stage);
+  const elsewhere = all.filter((entry) => entry.stage !== stage);
+  const parts = here.map((entry) => `${sideName(entry.side)}: ${listed(entry.items.map(({ name }) => name))}.`);
+  const stages = [...new Set(elsewhere.map((entry) => entry.stage.name.toLowerCase()))];
+  const later = elsewhere.length ? [`${here.length ? 'Also in' : 'Remaining in'} ${listed(stages)}.`] : [];
+  return [`${stage.name}${here.length ? '.' : ' is complete.'}`, ...parts, ...later].join(' ');
+}
+
+/** The last findings, latest first. */
+export function spokenFindings(record: ExaminationRecord): string {
+  const latest = record.findings.slice(-MOST_ITEMS).reverse();
+  return latest.length ? `${latest.map(({ finding }) => spokenFinding(finding)).join('. ')}.` : 'Nothing is filed yet.';
+}
+
+/** What is said at the end: the share not done is never left out. */
+export function spokenConclusion(record: ExaminationRecord, protocol: Protocol): string {
+  const { total, remaining: left, notTestable } = share(record, protocol);
+  const open = record.questions.filter(({ state }) => state === 'open').length;
+  return [
+    'Concluded.',
+    left ? `${left} of ${total} items not examined.` : 'Every item was examined or could not be tested.',
+    ...(notTestable ? [`${notTestable} not testable.`] : []),
+    ...(open ? [`${open} ${open === 1 ? 'question is' : 'questions are'} left for review.`] : []),
+  ].join(' ');
+}
