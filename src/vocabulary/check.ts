@@ -24,6 +24,7 @@ export function checkFinding(finding: Finding): string[] {
       break;
     case 'quantity':
       if (!sign.units?.includes(result.quantity.unit)) faults.push(`${sign.name} is not measured in ${result.quantity.unit}.`);
+      if (![undefined, '<', '>'].includes(result.quantity.comparator)) faults.push(`"${result.quantity.comparator}" is not a comparator (< or >).`);
       if (!Number.isFinite(result.quantity.value) || result.quantity.value < 0) faults.push(`${sign.name}: "${result.quantity.value}" is not a measurement.`);
       break;
     case 'not testable': if (!result.reason?.trim()) faults.push('Say why it could not be tested.'); break;

@@ -9,7 +9,8 @@ export type MrcGrade = (typeof MRC_GRADES)[number];
 /** Units by their UCUM codes (ucum.org): millimetre, centimetre, second, minute, hour, day, plane-angle degree, kilogram. */
 export const UNITS = ['mm', 'cm', 's', 'min', 'h', 'd', 'deg', 'kg'] as const;
 export type Unit = (typeof UNITS)[number];
-export interface Quantity { readonly value: number; readonly unit: Unit }
+/** Comparator as in HL7 FHIR R4 Quantity: "less than two seconds" is { value: 2, unit: 's', comparator: '<' }. */
+export interface Quantity { readonly value: number; readonly unit: Unit; readonly comparator?: '<' | '>' }
 
 /** Words a result may take. Each sign allows only some of them (see SIGNS). */
 export type Level =

@@ -3,7 +3,9 @@ import { SIGNS } from './sign';
 import { SITES } from './site';
 
 const UNIT_WORDS: Record<Quantity['unit'], string> = { mm: 'mm', cm: 'cm', s: 's', min: 'min', h: 'h', d: 'days', deg: '°', kg: 'kg' };
-export const quantityInWords = ({ value, unit }: Quantity): string => (unit === 'deg' ? `${value}°` : `${value} ${UNIT_WORDS[unit]}`);
+const COMPARATOR_WORDS = { '<': 'less than ', '>': 'more than ' } as const;
+export const quantityInWords = ({ value, unit, comparator }: Quantity): string =>
+  `${comparator ? COMPARATOR_WORDS[comparator] : ''}${unit === 'deg' ? `${value}°` : `${value} ${UNIT_WORDS[unit]}`}`;
 
 export function resultInWords(result: Result, isTest = false): string {
   switch (result.kind) {
