@@ -11,3 +11,4 @@ export { createGenerator, seededRandom, type GeneratedSentence } from './generat
 export { readContrasts, rivalsOf, type ContrastClass } from './contrasts';
 export type { GrammarSources } from './sources';
 export type { Arc, SpokenGrammar } from './spoken-grammar';
+export { phraseTree, type PhraseNode } from './phrases';

@@ -1,0 +1,58 @@
+import type { PhraseNode } from '../grammar';
+
+/** The smallest piece of meaning: one tag of a phrase, with the words it stands for. */
+export interface Atom {
+  readonly key: string;
+  readonly value: string;
+  /** Words of the phrase, and which tokens of the text they are (from included, to excluded). */
+  readonly words: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface Token { readonly word: string; readonly start: number; readonly end: number }
+
+/** Letters with apostrophes, numbers with decimals, or a single other character. */
+const TOKEN = /\d+(?:\.\d+)?|[\p{L}]+(?:['’][\p{L}]+)?|[^\s]/gu;
+const PLAIN: Readonly<Record<string, string>> = { '+': 'plus', '-': '-', '–': '-', '°': 'degrees', '&': 'and' };
+
+/** Splits a text to lower-case words, numbers and marks, each with its place in the text. */
+export function tokenise(text: string): Token[] {
+  return [...text.matchAll(TOKEN)].map((match) => {
+    const raw = match[0].toLowerCase().normalize('NFKD').replace(/\p{M}/gu, '').replace('’', "'").replace(/'s$/, '');
+    return { word: PLAIN[raw] ?? raw, start: match.index, end: match.index + match[0].length };
+  });
+}
+
+const MARKS: Readonly<Record<string, string>> = { '.': 'stop', ';': 'stop', '!': 'stop', '?': 'ask', ',': 'comma', ':': 'colon', '/': 'slash', '-': 'dash', '(': 'comma', ')': 'comma' };
+
+interface Step { readonly cost: number; readonly to: number; readonly tags?: readonly string[] }
+
+/** Reads tokens as the cheapest row of phrases: first as few unknown words, then as few phrases as can be. */
+export function readAtoms(tokens: readonly Token[], tree: PhraseNode): Atom[] {
+  const best: Step[] = new Array<Step>(tokens.length + 1);
+  best[tokens.length] = { cost: 0, to: tokens.length };
+  for (let from = tokens.length - 1; from >= 0; from -= 1) {
+    const word = tokens[from]!.word;
+    const single = /^\d/.test(word) ? [`n=${word}`] : MARKS[word] ? [MARKS[word]] : undefined;
+    let chosen: Step = { cost: best[from + 1]!.cost + (single ? 1 : 1000), to: from + 1, ...(single ? { tags: single } : {}) };
+    let node: PhraseNode | undefined = tree;
+    for (let to = from; to < tokens.length; to += 1) {
+      node = node.next.get(tokens[to]!.word);
+      if (!node) break;
+      const cost = best[to + 1]!.cost + 1;
+      if (node.tags && cost <= chosen.cost) chosen = { cost, to: to + 1, tags: node.tags };
+    }
+    best[from] = chosen;
+  }
+  const atoms: Atom[] = [];
+  for (let from = 0; from < tokens.length; from = best[from]!.to) {
+    const { to, tags } = best[from]!;
+    const words = tokens.slice(from, to).map((token) => token.word).join(' ');
+    for (const tag of tags ?? ['unknown']) {
+      const [key = '', value = ''] = tag.split('=', 2);
+      if (key !== 'filler') atoms.push({ key, value, words, from, to });
+    }
+  }
+  return atoms;
+}

@@ -1,0 +1,3 @@
+/** Text to statements: what was found, ordered, or left open. */
+export { createParser, type ParseUtterance } from './parse';
+export * from './statement';

@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest';
+import { acceptor, compileRule, createGenerator, linkGrammars, phraseTree, readContrasts, rivalsOf, spokenGrammar } from '../../src/grammar';
+import { grammarSources } from '../../src/grammar/sources.node';
+
+const sources = grammarSources();
+const rules = linkGrammars(sources.grammars);
+const lexicon = (text: string) => ({ file: 'lexicon.dict', text });
+
+describe('the grammars as one source', () => {
+  it('link, give every spoken word a pronunciation, and let no phrase mean two things', () => {
+    const grammar = spokenGrammar(rules, sources.lexicon, sources.base);
+    for (const { word } of grammar.arcs) if (word !== null) expect(grammar.pronunciations.get(word), word).not.toHaveLength(0);
+    expect(() => phraseTree(rules, 'phrase')).not.toThrow();
+  });
+
+  it('compile to an automaton with one final state that nothing leaves and that every state can reach', () => {
+    const grammar = spokenGrammar(rules, sources.lexicon, sources.base);
+    const reaches = new Set([grammar.final]);
+    for (let before = 0; before !== reaches.size;) {
+      before = reaches.size;
+      for (const arc of grammar.arcs) if (reaches.has(arc.to)) reaches.add(arc.from);
+    }
+    expect(reaches.size).toBe(grammar.states);
+    expect(grammar.arcs.filter((arc) => arc.from === grammar.final)).toEqual([]);
+    expect(new Set(grammar.arcs.map((arc) => `${arc.from} ${arc.word}`)).size).toBe(grammar.arcs.length);
+  });
+
+  it('accept every generated sentence with at most one side, and none that names two', () => {
+    const accept = acceptor(spokenGrammar(rules, sources.lexicon, sources.base));
+    const generate = createGenerator(rules, 7);
+    const sides = new Set(['left', 'right', 'both']);
+    for (let count = 0; count < 3000; count += 1) {
+      const { words } = generate('spoken');
+      expect(accept(words), words.join(' ')).toBe(words.filter((word) => sides.has(word)).length <= 1);
+    }
+  });
+
+  it('give the rivals that a contrast check must beat', () => {
+    const accept = acceptor(spokenGrammar(rules, sources.lexicon, sources.base));
+    const rivals = rivalsOf('right thumb abduction grade three'.split(' '), readContrasts(sources.contrasts), accept).map((words) => words.join(' '));
+    expect(rivals).toEqual(expect.arrayContaining(['left thumb abduction grade three', 'right thumb adduction grade three', 'right thumb abduction grade two', 'right thumb abduction grade three plus']));
+    expect(rivals).not.toContain('right thumb abduction grade six');
+  });
+});
+
+describe('a faulty grammar is refused with the place to mend', () => {
+  const base = { file: 'dict.txt', text: 'left L EH F T\nhand HH AE N D\n' };
+  const link = (body: string) => linkGrammars({ 'toy.jsgf': `#JSGF V1.0;\ngrammar toy;\n${body}` });
+  it.each([
+    ['an undefined rule', 'public <a> = left <b>;', 'toy.jsgf:3: rule <a> uses <b>, which is not defined.'],
+    ['recursion', 'public <a> = left <a>;', 'toy.jsgf:3: rule <a> contains itself (a > a)'],
+    ['an unreachable rule', 'public <a> = left;\n<b> = hand;', 'toy.jsgf:4: rule <b> is never used'],
+    ['a rule defined twice', 'public <a> = left;\npublic <a> = hand;', 'toy.jsgf:4: rule <a> is defined already in toy.jsgf:3.'],
+    ['an empty alternative', 'public <a> = left | ;', 'toy.jsgf:3: an alternative is empty'],
+    ['capitals', 'public <a> = Left;', 'toy.jsgf:3: "Left" must be in lower case'],
+    ['a missing semicolon', 'public <a> = left', 'toy.jsgf:3: ";" expected'],
+  ])('%s', (_, body, message) => expect(() => link(body)).toThrow(message));
+
+  it('a word without pronunciation', () => {
+    expect(() => spokenGrammar(link('public <a> = left thenar;'), lexicon(''), base, 'a')).toThrow('toy.jsgf:3: rule <a>: "thenar" has no pronunciation; add it to lexicon.dict.');
+    expect(spokenGrammar(link('public <a> = left thenar;'), lexicon('thenar TH IY N ER\nthenar(2) TH IY N AA R'), base, 'a').pronunciations.get('thenar')).toEqual(['TH IY N ER', 'TH IY N AA R']);
+  });
+  it('a phone that the acoustic model lacks', () => {
+    expect(() => spokenGrammar(link('public <a> = thenar;'), lexicon('thenar TH IY N OE'), base, 'a')).toThrow('lexicon.dict:1: "thenar": "OE" is not an ARPAbet phone.');
+  });
+  it('one phrase with two meanings', () => {
+    expect(() => phraseTree(link('public <p> = <a> | <b>;\n<a> = left hand {x=1};\n<b> = left [hand] {x=2};'), 'p')).toThrow('"left hand" has two meanings: {x=1} in <a> of toy.jsgf and {x=2} in <b> of toy.jsgf.');
+  });
+});
+
+it('minimises: equal tails are one', () => {
+  const rules = linkGrammars({ 'toy.jsgf': '#JSGF V1.0;\ngrammar toy;\npublic <a> = (one | two) (three | four) | five three | five four;' });
+  expect(compileRule(rules, 'a').next).toHaveLength(3);
+});
