@@ -1,0 +1,85 @@
+import type { LibraryModel, LibraryRecogniser } from './library';
+
+export const SAMPLE_RATE = 16_000;
+
+/** A result as the library gives it: words with times in seconds of the session's own audio. */
+export interface LibraryResult { readonly text?: string; readonly result?: readonly { readonly word: string; readonly start: number; readonly end: number; readonly conf: number }[] }
+
+export interface SessionEvents {
+  readonly onPartial: (text: string) => void;
+  readonly onResult: (result: LibraryResult) => void;
+}
+
+interface Waiting { readonly since: number; readonly resolve: () => void; readonly reject: (error: Error) => void }
+
+/**
+ * One recogniser of the library, from making to removal. The library answers every message about audio with exactly
+ * one message, in order; so answers are matched to questions by order, and an answer that stays away is a failure.
+ */
+export class Session {
+  private readonly waiting: Waiting[] = [];
+  private readonly recogniser: LibraryRecogniser;
+  private watch: ReturnType<typeof setTimeout> | undefined;
+  private closed = false;
+
+  /** @param answerTimeout seconds after which a missing answer counts as a hang */
+  constructor(model: LibraryModel, phrases: readonly string[] | null, events: SessionEvents, private readonly answerTimeout: number) {
+    // The library's own type says optional, but an explicit undefined is what its worker tests for.
+    this.recogniser = new model.KaldiRecognizer(SAMPLE_RATE, phrases ? JSON.stringify(phrases) : undefined);
+    this.recogniser.setWords(true);
+    this.recogniser.on('partialresult', (message) => {
+      if ('result' in message && 'partial' in message.result) events.onPartial(message.result.partial);
+      this.answered();
+    });
+    this.recogniser.on('result', (message) => {
+      if ('result' in message && 'text' in message.result) events.onResult(message.result);
+      this.answered();
+    });
+    this.recogniser.on('error', (message) => this.answered(new Error(`The second engine failed: ${'error' in message ? message.error : 'no reason given'}`)));
+  }
+
+  /** Messages that have not been answered yet. */
+  get pending(): number { return this.waiting.length; }
+
+  /** Sends audio. Resolves when it has been worked on. */
+  send(audio: Float32Array): Promise<void> {
+    return this.ask(() => this.recogniser.acceptWaveformFloat(audio, SAMPLE_RATE));
+  }
+
+  /** Finishes what is being said and delivers it through onResult. On a new session: resolves once it is ready. */
+  finish(): Promise<void> {
+    return this.ask(() => this.recogniser.retrieveFinalResult());
+  }
+
+  /** Frees the recogniser inside the worker; answers that still come are dropped. */
+  close(): void {
+    if (this.closed) return;
+    this.closed = true;
+    clearTimeout(this.watch);
+    this.recogniser.remove();
+    for (const { reject } of this.waiting.splice(0)) reject(new Error('The second engine was closed.'));
+  }
+
+  private ask(post: () => void): Promise<void> {
+    if (this.closed) return Promise.reject(new Error('The second engine was closed.'));
+    return new Promise((resolve, reject) => {
+      this.waiting.push({ since: Date.now(), resolve, reject });
+      if (this.waiting.length === 1) this.arm();
+      post();
+    });
+  }
+
+  private answered(error?: Error): void {
+    const first = this.waiting.shift();
+    this.arm();
+    if (error) first?.reject(error); else first?.resolve();
+  }
+
+  private arm(): void {
+    clearTimeout(this.watch);
+    if (!this.waiting.length || this.closed) return;
+    this.watch = setTimeout(() => {
+      for (const { reject } of this.waiting.splice(0)) reject(new Error(`The second engine has not answered for ${this.answerTimeout} s.`));
+    }, this.answerTimeout * 1000);
+  }
+}

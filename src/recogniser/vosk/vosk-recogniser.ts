@@ -1,0 +1,234 @@
+import { acceptor, type SpokenGrammar } from '../../grammar';
+import type { HeardWord, Recogniser, RecogniserEvent, Utterance } from '../recogniser';
+import { INSTALL_COMMAND, installedModel, type InstalledModel } from './installed';
+import { judge, type Mode } from './judge';
+import { endModel, loadModel, type LibraryModel } from './library';
+import { phraseList, unwritable, writingOf } from './phrases';
+import { SAMPLE_RATE, Session, type LibraryResult } from './session';
+import type { SoundsLike } from './sounds-like';
+import { mapBack, mapBackText, spellingTable, type SpellingTable } from './spelling-map';
+import { StreamClock } from './stream-clock';
+
+export interface VoskOptions {
+  /** Address of the folder that `npm run model:vosk` filled, relative to the page. */
+  readonly base: string;
+  /** 'grammar' hears what the grammar allows; 'open' hears anything. */
+  readonly mode?: Mode;
+  /** Seconds until loading is given up. The model is unpacked and stored on first use. */
+  readonly loadTimeout?: number;
+  /** Seconds without an answer after which the engine counts as hung. */
+  readonly answerTimeout?: number;
+}
+
+/** Messages to the library's worker are costly, so audio goes in fifths of a second. */
+const BATCH = SAMPLE_RATE / 5;
+/** Most batches under way at once; more audio waits here. */
+const UNDER_WAY = 10;
+/** Most audio that waits, and most that is kept to be cut into utterances: half a minute. Beyond it the newest is dropped, and said so. */
+const MOST = 30 * SAMPLE_RATE;
+const MARGIN = 0.2;
+
+/**
+ * The second engine: vosk-browser in its own worker, with the same interface as the first.
+ * It takes a phrase list, not a grammar, so what it hears is checked against the grammar afterwards; words that its
+ * model lacks are listed under spellings from words it has (see soundsLike) and put back before anyone reads them.
+ */
+export class VoskRecogniser implements Recogniser {
+  readonly engine = 'vosk';
+  private readonly listeners = new Set<(event: RecogniserEvent) => void>();
+  private readonly ending = new AbortController();
+  private readonly clock = new StreamClock();
+  private readonly mode: Mode;
+  private installed: InstalledModel | null = null;
+  private soundsLike: SoundsLike | null = null;
+  private table: SpellingTable = new Map();
+  private model: LibraryModel | null = null;
+  private session: Session | null = null;
+  private isSentence: (words: readonly string[]) => boolean = () => false;
+  private queue: Float32Array[] = [];
+  private queued = 0;
+  private dropping = false;
+  private failed = false;
+  private speaking = false;
+  private count = 0;
+  /** Grammar changes and finishing take turns. */
+  private turn: Promise<void> = Promise.resolve();
+  private held = false;
+
+  constructor(private readonly options: VoskOptions) {
+    this.mode = options.mode ?? 'grammar';
+  }
+
+  async load(): Promise<void> {
+    const base = new URL(this.options.base.replace(/\/?$/, '/'), document.baseURI).href;
+    const found = await installedModel(base);
+    if (!found) throw new Error(`The second engine's model is not installed. Run "${INSTALL_COMMAND}" once, with a network connection or with a path to the model, then choose this engine again.`);
+    if (this.mode === 'grammar' && !found.model.takesGrammar) throw new Error(`The model ${found.model.name} cannot be narrowed to a grammar. Choose free speech for it, or install the small English model with "${INSTALL_COMMAND}".`);
+    this.installed = found.model;
+    this.soundsLike = found.soundsLike;
+    this.table = spellingTable(found.soundsLike);
+    this.model = await loadModel({
+      url: new URL(found.model.archive, base).href,
+      unpackedBytes: found.model.unpackedBytes,
+      timeout: this.options.loadTimeout ?? 120,
+      onCrash: (message) => this.fail(new Error(`The second engine stopped: ${message}`)),
+      signal: this.ending.signal,
+    });
+    if (this.mode === 'open') await this.open(null);
+    this.emit({ type: 'ready', engine: this.engine, model: `${found.model.name} (${found.model.licence})`, ...(this.mode === 'open' ? { note: 'Free speech: what is not a known sentence is asked about more often.' } : {}) });
+  }
+
+  async setGrammar(grammar: SpokenGrammar): Promise<void> {
+    const { soundsLike } = this;
+    if (!soundsLike || !this.model) throw new Error('The second engine is not loaded.');
+    const known = new Set(soundsLike.known);
+    const writing = writingOf(known, this.table);
+    const deaf = unwritable(grammar, writing);
+    const strange = deaf.filter((word) => !Object.hasOwn(soundsLike.unheard, word));
+    if (this.mode === 'grammar' && strange.length) throw new Error(`The second engine has no spelling yet for ${strange.map((word) => `"${word}"`).join(', ')}. Run "${INSTALL_COMMAND} -- --respell".`);
+    if (this.mode === 'grammar') {
+      const phrases = phraseList(grammar, writing);
+      await this.inTurn(async () => { await this.open(phrases); this.isSentence = acceptor(grammar); });
+    } else this.isSentence = acceptor(grammar);
+    if (deaf.length) this.emit({ type: 'failed', message: `The second engine cannot hear ${deaf.join(', ')}: give spellings in grammars/sounds-like.json, or use the built-in engine for them.`, fatal: false });
+  }
+
+  push(audio: Float32Array): void {
+    if (this.failed || this.ending.signal.aborted || !audio.length) return;
+    if (this.queued + audio.length > MOST) {
+      this.clock.lost(audio.length);
+      if (!this.dropping) this.emit({ type: 'failed', message: 'The second engine cannot keep up; what is said now is lost until it has caught up.', fatal: false });
+      this.dropping = true;
+      return;
+    }
+    this.dropping = false;
+    this.queue.push(audio.slice());
+    this.queued += audio.length;
+    this.clock.keep(audio, MOST);
+    this.emit({ type: 'level', ...levelOf(audio) });
+    this.pump();
+  }
+
+  finish(): Promise<void> {
+    return this.inTurn(() => this.holding(() => this.flush()));
+  }
+
+  listen(listener: (event: RecogniserEvent) => void): () => void {
+    this.listeners.add(listener);
+    return () => void this.listeners.delete(listener);
+  }
+
+  dispose(): void {
+    if (this.ending.signal.aborted) return;
+    this.ending.abort();
+    this.session?.close();
+    if (this.model) endModel(this.model);
+    this.session = null;
+    this.model = null;
+    this.queue = [];
+    this.queued = 0;
+    this.clock.clear();
+    this.listeners.clear();
+  }
+
+  private inTurn(work: () => Promise<void>): Promise<void> {
+    const mine = this.turn.then(work);
+    this.turn = mine.catch((error: Error) => this.fail(error));
+    return mine;
+  }
+
+  /** Keeps new audio waiting while something is done with the session. */
+  private async holding(work: () => Promise<void>): Promise<void> {
+    this.held = true;
+    try { await work(); } finally { this.held = false; }
+    this.pump();
+  }
+
+  /** Ends the session that is there and starts one with these phrases. */
+  private open(phrases: readonly string[] | null): Promise<void> {
+    return this.holding(async () => {
+      await this.flush();
+      if (!this.model) throw new Error('The second engine was closed.');
+      this.session?.close();
+      this.clock.restart();
+      this.session = new Session(this.model, phrases, { onPartial: (text) => this.partial(text), onResult: (result) => this.result(result) }, this.options.answerTimeout ?? 20);
+      await this.session.finish();
+    });
+  }
+
+  /** Sends the audio that waits, however short, and asks for what remains of the utterance. */
+  private async flush(): Promise<void> {
+    if (!this.session) return;
+    for (let left = this.queued; left > 0; left -= BATCH) await this.send(this.take(Math.min(BATCH, left)));
+    await this.session.finish();
+    this.speaking = false;
+  }
+
+  private pump(): void {
+    while (this.session && !this.held && this.queued >= BATCH && this.session.pending < UNDER_WAY)
+      this.send(this.take(BATCH)).then(() => this.pump(), (error: Error) => this.fail(error));
+  }
+
+  private send(audio: Float32Array): Promise<void> {
+    this.clock.sent(audio.length);
+    return this.session ? this.session.send(audio) : Promise.reject(new Error('The second engine was closed.'));
+  }
+
+  private take(length: number): Float32Array {
+    const batch = new Float32Array(length);
+    for (let filled = 0; filled < length;) {
+      const first = this.queue[0] as Float32Array;
+      const part = first.subarray(0, length - filled);
+      batch.set(part, filled);
+      filled += part.length;
+      if (part.length === first.length) this.queue.shift(); else this.queue[0] = first.subarray(part.length);
+    }
+    this.queued -= length;
+    return batch;
+  }
+
+  private partial(text: string): void {
+    if (!text) return;
+    if (!this.speaking) this.emit({ type: 'speech started', at: this.clock.now() });
+    this.speaking = true;
+    this.emit({ type: 'partial', text: mapBackText(text, this.table) });
+  }
+
+  private result({ result }: LibraryResult): void {
+    this.speaking = false;
+    if (!result?.length) return;
+    const heard = result.map(({ word, start, end, conf }): HeardWord => ({ word, start: this.clock.toStream(start), end: this.clock.toStream(end), confidence: Math.min(1, Math.max(0, conf)) }));
+    const words = mapBack(heard, this.table);
+    const texts = words.map(({ word }) => word);
+    const restored = texts.some((word) => this.table.has(word));
+    const start = words[0]?.start ?? 0;
+    const end = words.at(-1)?.end ?? start;
+    const utterance: Utterance = {
+      id: `${this.engine}-${Date.now().toString(36)}-${this.count++}`,
+      text: texts.join(' '), start, end, words, alternatives: [], source: this.engine,
+      ...judge(words, restored, this.isSentence(texts), this.mode),
+      audio: this.clock.cut(start - MARGIN, end + MARGIN),
+    };
+    this.emit({ type: 'utterance', utterance });
+  }
+
+  private fail(error: Error): void {
+    if (this.failed || this.ending.signal.aborted) return;
+    this.failed = true;
+    this.emit({ type: 'failed', message: `${error.message} Switch to the built-in engine, or reload the page.`, fatal: true });
+  }
+
+  private emit(event: RecogniserEvent): void {
+    for (const listener of [...this.listeners]) listener(event);
+  }
+}
+
+function levelOf(audio: Float32Array): { rms: number; peak: number; clipped: boolean } {
+  let sum = 0;
+  let peak = 0;
+  for (const sample of audio) {
+    sum += sample * sample;
+    peak = Math.max(peak, Math.abs(sample));
+  }
+  return { rms: Math.sqrt(sum / audio.length), peak, clipped: peak >= 0.999 };
+}
