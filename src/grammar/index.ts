@@ -1,6 +1,6 @@
 /**
  * The spoken and written language, compiled from grammars/ (JSGF). Pure: it takes texts. Read them with
- * node-sources.ts (Node) or browser-sources.ts (Vite), which stay out of this entry so that neither platform meets the other's imports.
+ * sources.node.ts (Node) or sources.browser.ts (Vite), which stay out of this entry so that neither platform meets the other's imports.
  */
 export { GrammarError } from './jsgf';
 export { linkGrammars, type GrammarTexts, type Rules } from './rules';

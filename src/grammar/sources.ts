@@ -1,7 +1,7 @@
 import type { DictionaryText } from './spoken';
 import type { GrammarTexts } from './rules';
 
-/** Everything the language is made of, as text. Read by node-sources.ts or browser-sources.ts. */
+/** Everything the language is made of, as text. Read by sources.node.ts or sources.browser.ts. */
 export interface GrammarSources {
   readonly grammars: GrammarTexts;
   readonly lexicon: DictionaryText;

@@ -5,7 +5,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { compileRule, linkGrammars, spokenGrammar } from '../../src/grammar';
-import { grammarSources } from '../../src/grammar/node-sources';
+import { grammarSources } from '../../src/grammar/sources.node.ts';
 import { createParser, type Context, type Statement } from '../../src/parser';
 import { findingInWords, type Finding } from '../../src/vocabulary';
 

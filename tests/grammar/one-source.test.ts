@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { acceptor, compileRule, createGenerator, linkGrammars, phraseTree, readContrasts, rivalsOf, spokenGrammar } from '../../src/grammar';
-import { grammarSources } from '../../src/grammar/node-sources';
+import { grammarSources } from '../../src/grammar/sources.node.ts';
 
 const sources = grammarSources();
 const rules = linkGrammars(sources.grammars);
