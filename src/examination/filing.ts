@@ -21,7 +21,7 @@ export const isKnown = (turn: Turn, findings: readonly Finding[]): boolean => fi
 const clashInWords = ({ earlier, later }: Clash): string => {
   const { side, sign, site } = later;
   const isTest = SIGNS[sign].test;
-  return `${side} ${SIGNS[sign].name}, ${SITES[site].name} was ${resultInWords(earlier.finding.result, isTest)}, now ${resultInWords(later.result, isTest)}`;
+  return `${side === 'left' ? 'Left' : 'Right'} ${SIGNS[sign].name}, ${SITES[site].name} was ${resultInWords(earlier.finding.result, isTest)}, now ${resultInWords(later.result, isTest)}`;
 };
 
 function askAboutClashes(turn: Turn, clashes: readonly Clash[], { utterance }: Hearing): Turn {

@@ -13,7 +13,7 @@ type OrderOf<Name extends Order['order']> = Extract<Order, { order: Name }>;
 
 /** The findings that came last, from one utterance, as they stand. */
 const lastGroup = ({ findings }: ExaminationRecord): readonly RecordedFinding[] => {
-  const utteranceId = findings.at(-1)?.utteranceId;
+  const utteranceId = findings.reduce<RecordedFinding | undefined>((last, finding) => (last && last.seq > finding.seq ? last : finding), undefined)?.utteranceId;
   return findings.filter((finding) => finding.utteranceId === utteranceId);
 };
 const orderNo = (record: ExaminationRecord, utteranceId: string): number => record.utterances.findLastIndex(({ utterance }) => utterance.id === utteranceId);

@@ -22,7 +22,9 @@ export function spokenRemainder(record: ExaminationRecord, protocol: Protocol, s
   const stage = currentStage(record, protocol);
   const here = all.filter((entry) => entry.stage === stage);
   const elsewhere = all.filter((entry) => entry.stage !== stage);
-  const parts = here.map((entry) => `${sideName(entry.side)}: ${listed(entry.items.map(({ name }) => name))}.`);
+  const names = here.map((entry) => listed(entry.items.map(({ name }) => name)));
+  const alike = here.length === 2 && names[0] === names[1];
+  const parts = alike ? [`Both hands: ${names[0]}.`] : here.map((entry, index) => `${sideName(entry.side)}: ${names[index]}.`);
   const stages = [...new Set(elsewhere.map((entry) => entry.stage.name.toLowerCase()))];
   const later = elsewhere.length ? [`${here.length ? 'Also in' : 'Remaining in'} ${listed(stages)}.`] : [];
   return [`${stage.name}${here.length ? '.' : ' is complete.'}`, ...parts, ...later].join(' ');
@@ -30,7 +32,7 @@ export function spokenRemainder(record: ExaminationRecord, protocol: Protocol, s
 
 /** The last findings, latest first. */
 export function spokenFindings(record: ExaminationRecord): string {
-  const latest = record.findings.slice(-MOST_ITEMS).reverse();
+  const latest = [...record.findings].sort((a, b) => b.seq - a.seq).slice(0, MOST_ITEMS);
   return latest.length ? `${latest.map(({ finding }) => spokenFinding(finding)).join('. ')}.` : 'Nothing is filed yet.';
 }
 

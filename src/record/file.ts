@@ -39,7 +39,7 @@ export function readExaminationFile(text: string): FileReading {
   });
   if (events[0]?.happening.type !== 'begun') issues.push({ path: 'events[0]', message: 'An examination starts with its set-up.' });
   if (issues.length) return { ok: false, issues };
-  return { ok: true, examinationId, events: events as RecordEvent[], audio: audio.map(({ utteranceId, pcm16 }) => ({ utteranceId, samples: fromPcm16(base64ToPcm16(pcm16)) })) };
+  return { ok: true, examinationId, events: (value as ExaminationFile).events as RecordEvent[], audio: audio.map(({ utteranceId, pcm16 }) => ({ utteranceId, samples: fromPcm16(base64ToPcm16(pcm16)) })) };
 }
 
 /** Stores a file's examination. An examination that is there already is refused, so that nothing is overwritten. */

@@ -19,6 +19,8 @@ export interface Correction { readonly from: FiledFinding; readonly at: string; 
 
 export interface RecordedFinding extends FiledFinding {
   readonly at: string;
+  /** The event that last changed it: the highest is the last thing filed or corrected. */
+  readonly seq: number;
   /** Earlier versions, oldest first; empty when it stands as first filed. */
   readonly corrections: readonly Correction[];
 }
@@ -83,7 +85,7 @@ const including = (list: readonly string[], entry: string): readonly string[] =>
 function file(record: ExaminationRecord, findings: readonly FiledFinding[], seq: number, at: string): ExaminationRecord {
   const known = new Set(record.findings.map(({ id }) => id));
   const repeated = findings.filter(({ id }) => known.has(id));
-  const added = findings.filter(({ id }) => !known.has(id)).map((filed): RecordedFinding => ({ ...filed, at, corrections: [] }));
+  const added = findings.filter(({ id }) => !known.has(id)).map((filed): RecordedFinding => ({ ...filed, at, seq, corrections: [] }));
   const filedKeys = new Set(added.filter(({ finding }) => finding.result.kind !== 'not testable').map(({ finding }) => key(finding)));
   const next = { ...record, findings: [...record.findings, ...added], notTestable: record.notTestable.filter(({ side, item }) => !filedKeys.has(`${side} ${item}`)) };
   return repeated.length ? fault(next, `Event ${seq}: finding ${repeated.map(({ id }) => id).join(', ')} was filed twice.`) : next;
@@ -105,8 +107,8 @@ function correct(record: ExaminationRecord, findingId: string, to: FiledFinding,
   // The new wording is kept even if what it corrects is lost: a finding must not vanish with a damaged log.
   if (!earlier) return fault(file(record, [to], seq, at), `Event ${seq}: corrects ${findingId}, which does not stand; the new finding was kept.`);
   if (to.id !== findingId && record.findings.some(({ id }) => id === to.id)) return fault(record, `Event ${seq}: corrects ${findingId} to ${to.id}, which stands already.`);
-  const { at: _at, corrections, ...from } = earlier;
-  const corrected: RecordedFinding = { ...to, at, corrections: [...corrections, { from, at, ...(why ? { why } : {}) }] };
+  const { at: _at, seq: _seq, corrections, ...from } = earlier;
+  const corrected: RecordedFinding = { ...to, at, seq, corrections: [...corrections, { from, at, ...(why ? { why } : {}) }] };
   return { ...record, findings: record.findings.map((finding) => (finding === earlier ? corrected : finding)) };
 }
 

@@ -117,5 +117,6 @@ export type EventCheck = { readonly ok: true; readonly event: RecordEvent } | { 
 /** Checks anything that claims to be an event. */
 export function checkEvent(value: unknown, prefix = ''): EventCheck {
   const checked = eventSchema.safeParse(value);
-  return checked.success ? { ok: true, event: checked.data as RecordEvent } : { ok: false, issues: toIssues(checked.error, prefix) };
+  // The value itself, not zod's copy: what was kept comes back as it was written.
+  return checked.success ? { ok: true, event: value as RecordEvent } : { ok: false, issues: toIssues(checked.error, prefix) };
 }
