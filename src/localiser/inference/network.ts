@@ -1,0 +1,120 @@
+import type { Loss, Variant } from '../anatomy/deficit';
+import { VARIANTS, VARIANT_IDS, meanLoss } from '../anatomy/deficit';
+import type { Hypothesis, Severity } from '../hypotheses';
+import { HYPOTHESES, SEVERITIES, SIGN_BASE, USUAL_SIGN_BASE } from '../hypotheses';
+import type { Atom, Unit, UnitId } from '../observation/units';
+import { isMotorAtom } from '../observation/units';
+
+/**
+ * The network of one hand: variant V and hypothesis H are independent roots, severity S depends on H,
+ * the hidden state X of each unit depends on (V, H, S), and each finding depends on its unit's state alone.
+ * A configuration is one (V, H, S).
+ */
+export interface Configuration { readonly hypothesis: number; readonly severity: number; readonly variant: number; readonly logPrior: number }
+
+const STATES = 4;
+/** "None of these": any structure may be in any state, any sign may be there. */
+const UNEXPLAINED: Hypothesis = {
+  id: 'unexplained', kind: 'unexplained', structure: 'no single or double lesion of the list', level: '', prior: 1, severity: [1, 0, 0], losses: () => new Map(), variable: false, motorShare: 1, signs: {}, pairs: false, place: 'elsewhere',
+  source: 'Design choice: what a record looks like that follows no anatomy',
+};
+const UNEXPLAINED_STATES = [0.5, 0.2, 0.17, 0.13] as const;
+const UNEXPLAINED_SIGN = 0.3;
+
+export const LESIONS: readonly Hypothesis[] = [...HYPOTHESES, UNEXPLAINED];
+export const LESION_INDEX: ReadonlyMap<string, number> = new Map(LESIONS.map(({ id }, index) => [id, index]));
+export const NORMAL = LESION_INDEX.get('normal')!;
+export const POLYNEUROPATHY = LESION_INDEX.get('polyneuropathy')!;
+
+const totalPrior = LESIONS.reduce((sum, { prior }) => sum + prior, 0);
+/** Prior probability of each single explanation, in the order of LESIONS. */
+export const PRIORS: readonly number[] = LESIONS.map(({ prior }) => prior / totalPrior);
+
+/** Variant-major, then hypothesis, then severity: index = (v * LESIONS + h) * 3 + s. */
+export const CONFIGURATIONS: readonly Configuration[] = VARIANT_IDS.flatMap((id, variant) => LESIONS.flatMap(({ severity }, hypothesis) =>
+  severity.map((p, index) => ({ hypothesis, severity: index, variant, logPrior: Math.log(VARIANTS[id]) + Math.log(p) }))));
+export const configurationAt = (variant: number, hypothesis: number, severity: number): number => (variant * LESIONS.length + hypothesis) * SEVERITIES.length + severity;
+
+/** Part of the supply that is out of action, and how unevenly structures share in it. Design choices. */
+const DEPTH: Readonly<Record<Severity, { part: number; spread: number }>> = { mild: { part: 0.3, spread: 0.12 }, partial: { part: 0.62, spread: 0.14 }, complete: { part: 1, spread: 0.06 } };
+/** Lost part at which a structure passes from intact to mildly, severely reduced, and lost. A design choice. */
+const STEPS = [0.2, 0.55, 0.88] as const;
+/** Chance of at least each step where no lesion reaches: coarse skin, old trouble, age. Design choices. */
+const BACKGROUND = { motor: [0.03, 0.01, 0.003], skin: [0.045, 0.015, 0.005] } as const;
+
+/** Probabilities of the four states when `part` of the supply is out of action. */
+export function statesFor(part: number, spread: number, background: readonly [number, number, number] = BACKGROUND.motor): readonly [number, number, number, number] {
+  const atLeast = STEPS.map((step, index) => (part < 0.03 ? background[index]! : Math.max(background[index]!, 1 / (1 + Math.exp((step - part) / spread)))));
+  return [1 - atLeast[0]!, atLeast[0]! - atLeast[1]!, atLeast[1]! - atLeast[2]!, atLeast[2]!];
+}
+
+const losses: readonly (readonly ReadonlyMap<Atom, readonly Loss[]>[])[] = VARIANT_IDS.map((variant: Variant) => LESIONS.map(lesion => lesion.losses(variant)));
+
+function possibilities(members: Unit, deficit: ReadonlyMap<Atom, readonly Loss[]>): readonly Loss[] {
+  const atoms = Object.entries(members) as [Atom, number][];
+  const [first] = atoms;
+  if (atoms.length === 1 && first) return deficit.get(first[0]) ?? [];
+  const part = atoms.reduce((sum, [atom, weight]) => { const loss = deficit.get(atom); return loss ? sum + weight * meanLoss(loss) : sum; }, 0);
+  return part > 0 ? [{ part: Math.min(1, part), chance: 1 }] : [];
+}
+
+function structuralRows(members: Unit): Float64Array {
+  const rows = new Float64Array(CONFIGURATIONS.length * STATES);
+  const motor = (Object.keys(members) as Atom[]).every(isMotorAtom);
+  const background = motor ? BACKGROUND.motor : BACKGROUND.skin;
+  CONFIGURATIONS.forEach(({ hypothesis, severity, variant }, index) => {
+    const lesion = LESIONS[hypothesis]!;
+    const row = [0, 0, 0, 0];
+    if (lesion.kind === 'unexplained') UNEXPLAINED_STATES.forEach((p, state) => { row[state] = p; });
+    else {
+      const { part, spread } = DEPTH[SEVERITIES[severity]!];
+      const depth = motor && severity < 2 ? part * lesion.motorShare : part;
+      const hit = possibilities(members, losses[variant]![hypothesis]!);
+      for (const { part: lost, chance } of hit.length ? hit : [{ part: 0, chance: 1 }])
+        statesFor(lost * depth, spread, background).forEach((p, state) => { row[state]! += p * chance; });
+    }
+    rows.set(row, index * STATES);
+  });
+  return rows;
+}
+
+function signRows(unit: UnitId): Float64Array {
+  const rows = new Float64Array(CONFIGURATIONS.length * STATES);
+  const base = SIGN_BASE[unit] ?? USUAL_SIGN_BASE;
+  CONFIGURATIONS.forEach(({ hypothesis, severity }, index) => {
+    const lesion = LESIONS[hypothesis]!;
+    // A lesion never makes a sign rarer than it is without it.
+    const present = lesion.kind === 'unexplained' ? UNEXPLAINED_SIGN : Math.max(base, lesion.signs[unit]?.[severity] ?? 0);
+    rows[index * STATES] = 1 - present;
+    rows[index * STATES + 3] = present;
+  });
+  return rows;
+}
+
+/** Signs that at least one hypothesis speaks about. */
+const KNOWN_SIGNS: ReadonlySet<UnitId> = new Set(LESIONS.flatMap(({ signs }) => Object.keys(signs)));
+
+/** One unit's part of the network. */
+export interface Table {
+  /** P(state | configuration), four per configuration. */
+  readonly rows: Float64Array;
+  /** For each hypothesis 1 if it changes the unit in any way, else 0. */
+  readonly touched: Uint8Array;
+}
+const cache = new Map<UnitId, Table>();
+
+/** The table of a unit, computed once and kept; undefined for a sign that no hypothesis speaks about. */
+export function tableOf(unit: UnitId, members?: Unit): Table | undefined {
+  const known = cache.get(unit);
+  if (known) return known;
+  if (!members && !KNOWN_SIGNS.has(unit)) return undefined;
+  const rows = members ? structuralRows(members) : signRows(unit);
+  const touched = new Uint8Array(LESIONS.length);
+  CONFIGURATIONS.forEach(({ hypothesis, variant }, index) => {
+    const healthy = configurationAt(variant, NORMAL, 0) * STATES;
+    for (let state = 0; state < STATES; state++) if (rows[index * STATES + state] !== rows[healthy + state]) touched[hypothesis] = 1;
+  });
+  const table = { rows, touched };
+  cache.set(unit, table);
+  return table;
+}

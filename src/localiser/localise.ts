@@ -1,0 +1,145 @@
+import type { Finding, ItemKey, Side } from '../vocabulary';
+import { SIDES, checkFinding, findingInWords, itemKey } from '../vocabulary';
+import { VARIANT_IDS } from './anatomy/deficit';
+import type { Severity } from './hypotheses';
+import { SEVERITIES } from './hypotheses';
+import { gather } from './inference/evidence';
+import { evidenceFor, followed, hangingFindings, leaveOneOut, surprise } from './inference/explain';
+import type { Without } from './inference/explain';
+import { LESIONS, NORMAL, PRIORS, configurationAt } from './inference/network';
+import { PROPOSABLE, gains, nameOf } from './inference/next-test';
+import type { SideWeights, Weighted } from './inference/posterior';
+import { posterior, weigh } from './inference/posterior';
+import type { Fit, InvolvedStructure, Localisation, NextTest, Options, RankedLesion, SideLocalisation, Stability } from './localisation';
+import { CAUTION } from './localisation';
+import { daysOf } from './observation/reading';
+import { answerInWords, lesionInWords, stabilityInWords, testInWords } from './words';
+
+const SHOWN = 0.01;
+const MOST_SHOWN = 8;
+const MOST_TESTS = 12;
+/** Odds below which two explanations count as told apart. */
+const TOLD_APART = 3;
+/** Bits by which the findings must have moved the answer before a place is named. */
+const ENOUGH = 0.7;
+const POOR_FIT = 3;
+
+/**
+ * Works out where the lesion is. Each hand is reasoned about on its own; only polyneuropathy is one condition of both.
+ * Findings that are not testable or that the localiser knows nothing about carry no evidence. Faulty findings are left out
+ * and named in `problems`; nothing throws.
+ */
+export function localise(findings: readonly Finding[], options: Options = {}): Localisation {
+  const { sound, problems } = sift(findings);
+  const onsetDays = daysOf(options.onset);
+  if (options.onset && onsetDays === undefined) problems.push(`Time since onset "${String(options.onset.value)} ${String(options.onset.unit)}" is not a time and was left out.`);
+  const present = SIDES.filter(side => sound.some(finding => finding.side === side));
+  const complained: readonly Side[] = options.injuredSide === undefined ? [] : options.injuredSide === 'both' ? SIDES : [options.injuredSide];
+  const sides = SIDES.filter(side => present.includes(side) || complained.includes(side));
+  const asked = sides.length > 0 ? sides : SIDES;
+  const weights = asked.map(side => weigh(gather(sound.filter(finding => finding.side === side), onsetDays, options.trust), complained.length > 0 && !complained.includes(side)));
+  const ranked = posterior(weights);
+  const perSide = asked.map((side, at) => sideAnswer(side, weights[at]!, ranked[at]!));
+  const all = perSide.flatMap(({ answer }) => answer.ranked).sort((a, b) => importance(b) - importance(a) || (a.id < b.id ? -1 : 1));
+  const worst = asked.reduce((best, _, at) => (lesionProbability(ranked[at]!) > lesionProbability(ranked[best]!) ? at : best), 0);
+  return {
+    sides: Object.fromEntries(perSide.map(({ side, answer }) => [side, answer])),
+    ranked: all,
+    cannotTellApart: perSide[worst]?.answer.cannotTellApart ?? [],
+    nextTests: asked.flatMap((side, at) => nextTests(side, weights[at]!, ranked[at]!, sound, options, onsetDays)).sort((a, b) => b.value - a.value || (a.item < b.item ? -1 : 1)).slice(0, MOST_TESTS),
+    stability: perSide[worst]?.answer.stability ?? { stable: false, hangsOn: [], words: stabilityInWords(false, []) },
+    fit: perSide[worst]?.answer.fit ?? 'too little',
+    problems,
+    caution: CAUTION,
+  };
+}
+
+/** "No lesion" of a healthy fellow hand must not push the lesion out of first place. */
+const importance = ({ kind, probability }: RankedLesion): number => (kind === 'normal' ? probability - 1 : probability);
+const lesionProbability = (ranked: readonly Weighted[]): number => 1 - (ranked.find(({ first, second }) => first === NORMAL && second < 0)?.probability ?? 0);
+
+function sift(findings: readonly Finding[]): { sound: readonly Finding[]; problems: string[] } {
+  const problems: string[] = [];
+  const sound: Finding[] = [];
+  const seen = new Map<string, string>();
+  if (!Array.isArray(findings)) return { sound, problems: ['The findings are not a list.'] };
+  for (const finding of findings as readonly Finding[]) {
+    const faults = faultsOf(finding);
+    if (faults.length > 0) { problems.push(`Left out: ${faults.join(' ')}`); continue; }
+    sound.push(finding);
+    if (finding.result.kind === 'not testable') continue;
+    const key = `${finding.side} ${itemKey(finding)} ${[...(finding.qualifiers ?? [])].sort().join()}`;
+    const result = JSON.stringify(finding.result);
+    const before = seen.get(key);
+    if (before !== undefined && before !== result) problems.push(`Contradiction: ${findingInWords(finding)} was also found differently. Each counts half.`);
+    seen.set(key, result);
+  }
+  return { sound, problems };
+}
+
+function faultsOf(finding: Finding): readonly string[] {
+  if (typeof finding !== 'object' || finding === null) return ['a finding is missing.'];
+  try { return checkFinding(finding); } catch { return ['a finding is not readable.']; }
+}
+
+function sideAnswer(side: Side, weights: SideWeights, ranked: readonly Weighted[]): { side: Side; answer: SideLocalisation } {
+  const candidates = followed(ranked);
+  const without = leaveOneOut(weights, candidates);
+  const shown = ranked.filter(({ probability }, rank) => rank === 0 || (probability >= SHOWN && rank < MOST_SHOWN));
+  const lesions = weights.likelihood.evidence.length === 0 ? [] : shown.map(explanation => rankedLesion(side, weights, explanation, candidates, without));
+  const [first, second] = lesions;
+  const fit = fitOf(weights, ranked);
+  const close = lesions.slice(1).filter(({ probability }) => first !== undefined && probability > first.probability / TOLD_APART);
+  return {
+    side,
+    answer: { fit, words: answerInWords(side, fit, first, second), ranked: lesions, structures: structures(side, ranked), cannotTellApart: first && close.length > 0 ? [first.id, ...close.map(({ id }) => id)] : [], stability: stabilityOf(candidates, without) },
+  };
+}
+
+function rankedLesion(side: Side, weights: SideWeights, explanation: Weighted, candidates: readonly Weighted[], without: readonly Without[]): RankedLesion {
+  const parts = [explanation.first, explanation.second].filter(index => index >= 0).map(index => ({ hypothesis: LESIONS[index]!, severity: likeliestSeverity(weights, index) }));
+  const index = candidates.indexOf(explanation);
+  return {
+    id: nameOf(explanation), side, probability: explanation.probability, kind: parts[0]!.hypothesis.kind,
+    structure: parts.map(({ hypothesis }) => hypothesis.structure).join(' and '), level: parts.map(({ hypothesis }) => hypothesis.level).filter(Boolean).join('; '),
+    words: lesionInWords(side, parts), ...(index < 0 ? { for: [], against: [], spared: [] } : evidenceFor(index, candidates, without)),
+  };
+}
+
+function likeliestSeverity({ likelihood: { evidence, log } }: SideWeights, hypothesis: number): Severity | undefined {
+  if (evidence.length === 0) return undefined;
+  const scores = SEVERITIES.map((_, s) => Math.max(...VARIANT_IDS.map((_, v) => log[configurationAt(v, hypothesis, s)]!)) + Math.log(LESIONS[hypothesis]!.severity[s]!));
+  return SEVERITIES[scores.indexOf(Math.max(...scores))];
+}
+
+function structures(side: Side, ranked: readonly Weighted[]): readonly InvolvedStructure[] {
+  const byName = new Map<string, number>();
+  for (const { first, second, probability } of ranked) {
+    const names = new Set([first, second].filter(index => index >= 0).map(index => LESIONS[index]!).filter(({ kind }) => kind !== 'normal' && kind !== 'unexplained').map(({ structure }) => structure));
+    for (const name of names) byName.set(name, (byName.get(name) ?? 0) + probability);
+  }
+  return [...byName].filter(([, probability]) => probability >= SHOWN).map(([structure, probability]) => ({ structure, side, probability: Math.min(1, probability) })).sort((a, b) => b.probability - a.probability);
+}
+
+function fitOf(weights: SideWeights, ranked: readonly Weighted[]): Fit {
+  if (weights.likelihood.evidence.length === 0) return 'too little';
+  const moved = ranked.reduce((bits, { first, second, probability, pair }) => {
+    const prior = pair ? Math.exp(pair.logPrior) : second < 0 ? PRIORS[first]! : 0;
+    return probability > 0 && prior > 0 ? bits + probability * Math.log2(probability / prior) : bits;
+  }, 0);
+  if (moved < ENOUGH) return 'too little';
+  const top = ranked[0]!;
+  return LESIONS[top.first]!.kind === 'unexplained' || surprise(weights, top) > POOR_FIT ? 'poor' : 'ok';
+}
+
+function stabilityOf(candidates: readonly Weighted[], without: readonly Without[]): Stability {
+  const hangsOn = hangingFindings(candidates, without);
+  const stable = without.length > 0 && hangsOn.length === 0;
+  return { stable, hangsOn, words: stabilityInWords(stable, hangsOn.map(findingInWords)) };
+}
+
+function nextTests(side: Side, weights: SideWeights, ranked: readonly Weighted[], findings: readonly Finding[], { candidates = PROPOSABLE, skip = [] }: Options, onsetDays: number | undefined): readonly NextTest[] {
+  const done = new Set<ItemKey>([...findings.filter(finding => finding.side === side).map(itemKey), ...skip.filter(skipped => skipped.side === side).map(({ item }) => item)]);
+  const { gains: found, entries } = gains(weights, ranked, candidates.filter(item => !done.has(item)), onsetDays);
+  return found.slice(0, MOST_TESTS).map(({ item, gain, value, separates }) => ({ item, side, gain, value, words: testInWords(item, side), separates: separates.map(index => nameOf(entries[index]!)) }));
+}
