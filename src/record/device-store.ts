@@ -33,12 +33,19 @@ const inTime = <T>(promise: Promise<T>): Promise<T> => new Promise((resolve, rej
   promise.then(resolve, reject).finally(() => clearTimeout(timer));
 });
 
-/** Runs a write in its own transaction, flushed to the disk before it counts as done: a tablet may lose power at the bedside. */
-const writing = (use: UseStore, write: (store: IDBObjectStore) => void): Promise<void> => use('readonly', (reader) => {
+/**
+ * Runs a write in its own transaction, all or nothing, flushed to the disk before it counts as done: a tablet may lose power at the bedside.
+ * Waits for the abort itself: an error event reaches the transaction before it carries its error.
+ */
+const writing = (use: UseStore, write: (store: IDBObjectStore) => void): Promise<void> => use('readonly', (reader) => new Promise((resolve, reject) => {
   const transaction = reader.transaction.db.transaction(reader.name, 'readwrite', { durability: 'strict' });
-  write(transaction.objectStore(reader.name));
-  return promisifyRequest(transaction);
-});
+  transaction.oncomplete = () => resolve();
+  transaction.onabort = () => reject(transaction.error);
+  try { write(transaction.objectStore(reader.name)); } catch (error) {
+    reject(error as Error);
+    transaction.abort(); // what was put before the throw must not be committed
+  }
+}));
 
 /**
  * Examinations in this browser's IndexedDB, through idb-keyval.

@@ -8,15 +8,20 @@ import { StoreFault } from './store';
 
 export type ExaminationFile = z.infer<typeof fileSchema>;
 
-/** An examination as one JSON file: events and audio. Events that are only in memory can be passed in `unsaved`. */
-export async function exportExamination(store: Store, examinationId: string, exportedAt: string, unsaved: readonly RecordEvent[] = []): Promise<string> {
+/** Events and audio that a failing store has not taken yet. */
+export interface Unsaved { readonly events: readonly RecordEvent[]; readonly audio: readonly UtteranceAudio[] }
+
+/** An examination as one JSON file: events and audio, kept or not yet kept. Rejects with a StoreFault when there is nothing to export. */
+export async function exportExamination(store: Store, examinationId: string, exportedAt: string, unsaved: Unsaved = { events: [], audio: [] }): Promise<string> {
   // With a store that fails, what is in memory must still get out.
-  const kept = await store.read(examinationId).catch((error: unknown) => { if (unsaved.length) return [] as unknown[]; throw error; });
+  const kept = await store.read(examinationId).catch((error: unknown) => { if (unsaved.events.length) return [] as unknown[]; throw error; });
   const taken = new Set(kept.map((event) => (event as RecordEvent).seq));
-  const events = [...kept as RecordEvent[], ...unsaved.filter(({ seq }) => !taken.has(seq))];
+  const events = [...kept as RecordEvent[], ...unsaved.events.filter(({ seq }) => !taken.has(seq))];
   if (events.length === 0) throw new StoreFault('not found');
   const heard = events.flatMap((event) => (event?.happening?.type === 'heard' ? [event.happening.utterance.id] : []));
-  const sounds = await Promise.all(heard.map(async (utteranceId) => ({ utteranceId, samples: await store.audio(examinationId, utteranceId).catch(() => undefined) })));
+  const sounds = await Promise.all(heard.map(async (utteranceId) => ({
+    utteranceId, samples: unsaved.audio.find((audio) => audio.utteranceId === utteranceId)?.samples ?? await store.audio(examinationId, utteranceId).catch(() => undefined),
+  })));
   const audio = sounds.flatMap(({ utteranceId, samples }) => (samples ? [{ utteranceId, sampleRate: 16000, pcm16: pcm16ToBase64(toPcm16(samples)) }] : []));
   return JSON.stringify({ format: 'lumbrical examination', version: 1, exportedAt, examinationId, events, audio }, null, 1);
 }

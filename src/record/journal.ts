@@ -1,4 +1,5 @@
 import type { Happening, RecordEvent, SetUp } from './event';
+import { exportExamination } from './file';
 import { apply, emptyRecord, readLog } from './record';
 import type { ExaminationRecord } from './record';
 import { StoreFault } from './store';
@@ -77,6 +78,9 @@ export class Journal {
 
   /** Tries to store what is held in memory. */
   retry(): Promise<Kept> { return this.enter(() => ({ happenings: [], audio: [] })); }
+
+  /** This examination as one file, with what is only in memory: works while the store fails. */
+  exportFile(exportedAt = this.clock()): Promise<string> { return exportExamination(this.store, this.examinationId, exportedAt, this.waiting); }
 
   /** Calls back after every change; returns how to stop. */
   listen(listener: (record: ExaminationRecord) => void): () => void {

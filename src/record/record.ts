@@ -81,14 +81,19 @@ const fault = (record: ExaminationRecord, message: string): ExaminationRecord =>
 const key = (finding: Finding): string => `${finding.side} ${finding.sign}@${finding.site}`;
 const including = (list: readonly string[], entry: string): readonly string[] => (list.includes(entry) ? list : [...list, entry]);
 
-/** Adds findings; those already there by id are named as a fault, not doubled. A finding lifts "not testable" from its item. */
+/** Adds findings. One whose id is taken (a damaged log) is kept under a new id and named. A finding lifts "not testable" from its item. */
 function file(record: ExaminationRecord, findings: readonly FiledFinding[], seq: number, at: string): ExaminationRecord {
-  const known = new Set(record.findings.map(({ id }) => id));
-  const repeated = findings.filter(({ id }) => known.has(id));
-  const added = findings.filter(({ id }) => !known.has(id)).map((filed): RecordedFinding => ({ ...filed, at, seq, corrections: [] }));
+  const taken = new Set(record.findings.map(({ id }) => id));
+  const faults: string[] = [];
+  const added = findings.map((filed, index): RecordedFinding => {
+    const id = taken.has(filed.id) ? `${filed.id}~${seq}.${index}` : filed.id;
+    if (id !== filed.id) faults.push(`Event ${seq}: the id ${filed.id} is taken; the finding was kept as ${id}.`);
+    taken.add(id);
+    return { ...filed, id, at, seq, corrections: [] };
+  });
   const filedKeys = new Set(added.filter(({ finding }) => finding.result.kind !== 'not testable').map(({ finding }) => key(finding)));
-  const next = { ...record, findings: [...record.findings, ...added], notTestable: record.notTestable.filter(({ side, item }) => !filedKeys.has(`${side} ${item}`)) };
-  return repeated.length ? fault(next, `Event ${seq}: finding ${repeated.map(({ id }) => id).join(', ')} was filed twice.`) : next;
+  const notTestable = record.notTestable.filter(({ side, item }) => !filedKeys.has(`${side} ${item}`));
+  return { ...record, findings: [...record.findings, ...added], notTestable, faults: [...record.faults, ...faults] };
 }
 
 function withdraw(record: ExaminationRecord, ids: readonly string[], entry: Omit<WithdrawnFinding, 'finding'>, seq: number): ExaminationRecord {
@@ -106,7 +111,7 @@ function correct(record: ExaminationRecord, findingId: string, to: FiledFinding,
   const earlier = record.findings.find(({ id }) => id === findingId);
   // The new wording is kept even if what it corrects is lost: a finding must not vanish with a damaged log.
   if (!earlier) return fault(file(record, [to], seq, at), `Event ${seq}: corrects ${findingId}, which does not stand; the new finding was kept.`);
-  if (to.id !== findingId && record.findings.some(({ id }) => id === to.id)) return fault(record, `Event ${seq}: corrects ${findingId} to ${to.id}, which stands already.`);
+  if (to.id !== findingId && record.findings.some(({ id }) => id === to.id)) return fault(correct(record, findingId, { ...to, id: `${to.id}~${seq}` }, why, seq, at), `Event ${seq}: the id ${to.id} is taken; the correction was kept as ${to.id}~${seq}.`);
   const { at: _at, seq: _seq, corrections, ...from } = earlier;
   const corrected: RecordedFinding = { ...to, at, seq, corrections: [...corrections, { from, at, ...(why ? { why } : {}) }] };
   return { ...record, findings: record.findings.map((finding) => (finding === earlier ? corrected : finding)) };
