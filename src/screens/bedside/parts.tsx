@@ -80,7 +80,7 @@ export function StageBoard({ stages, onStage }: { stages: readonly StageView[]; 
           <li key={stage.id} aria-current={stage.current ? 'step' : undefined}>
             <Icon name={stage.complete ? 'done' : stage.current ? 'current' : 'waiting'} />
             {stage.current ? <span>{stage.name}</span> : <button type="button" className="plain stage-button" onClick={() => onStage(stage.id)}>{stage.name}</button>}
-            <span className="counts">{stage.done} of {stage.total}</span>
+            <span className="counts">{stage.done} of {stage.total}{stage.barred ? <span className="soft"> ({stage.barred} not testable)</span> : null}</span>
           </li>
         ))}
       </ol>
@@ -105,6 +105,7 @@ export function Localisation({ view }: { view: LocalisationView | null }): React
           <p className="place">{first.words} <span className="share">· {first.percent}</span></p>
           <dl className="evidence">
             {first.speaksFor.length ? <div><dt>For</dt><dd>{first.speaksFor.slice(0, 3).join('; ')}</dd></div> : null}
+            {first.spared.length ? <div><dt>Spared</dt><dd>{first.spared.slice(0, 2).join('; ')}</dd></div> : null}
             {first.speaksAgainst.length ? <div><dt>Against</dt><dd>{first.speaksAgainst.slice(0, 2).join('; ')}</dd></div> : null}
           </dl>
           {others.length ? <p className="evidence soft">Else: {others.slice(0, 2).map((place) => `${place.words} ${place.percent}`).join('; ')}</p> : null}

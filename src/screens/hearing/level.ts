@@ -1,7 +1,7 @@
 /** What the level meter says, in words and as a bar, from the recogniser's level events. */
 export interface Level { readonly rms: number; readonly peak: number; readonly clipped: boolean }
 
-export type HearingState = 'off' | 'starting' | 'listening' | 'held' | 'restarting' | 'failed';
+export type HearingState = 'off' | 'starting' | 'listening' | 'held' | 'reading' | 'restarting' | 'failed';
 
 export interface LevelView {
   /** One or two words, readable from across the bay. */
@@ -29,6 +29,7 @@ export function levelView(state: HearingState, level: Level | null, sinceSignalS
     case 'starting': return { word: 'Getting ready', fill: 0, shape: 'ring' };
     case 'restarting': return { word: 'Restarting', hint: 'Hearing stopped and is being restarted. Nothing recorded is lost.', fill: 0, shape: 'ring' };
     case 'failed': return { word: 'Cannot hear', hint: 'Type instead, or try the microphone again.', fill: 0, shape: 'cross' };
+    case 'reading': return { word: 'Reading aloud', hint: 'It does not listen until it has finished.', fill: 0, shape: 'pause' };
     case 'held': return { word: 'Held', hint: 'Say “carry on”, or press Space.', fill, shape: 'pause' };
     case 'listening':
       if (sinceSignalS > SILENT_AFTER_S) return { word: 'No signal', hint: 'The microphone is silent: is it muted, or the wrong one?', fill, shape: 'cross' };

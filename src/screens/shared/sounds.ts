@@ -2,19 +2,17 @@
  * Short sounds, so that hands and eyes can stay on the patient. They differ in contour, not only in pitch,
  * and stay clear of the three- and five-note bursts that monitors use for alarms (IEC 60601-1-8, from memory).
  */
-export const SOUNDS = ['accepted', 'queried', 'ignored', 'unparsed', 'caution', 'held', 'carried on'] as const;
+export const SOUNDS = ['accepted', 'queried', 'ignored', 'order', 'caution'] as const;
 export type Sound = (typeof SOUNDS)[number];
 
 interface Note { readonly hertz: number; readonly at: number; readonly lasts: number }
-/** Seconds. Accepted rises; queried goes up and stays open; ignored is one low tick; a caution is two long low-high sweeps. */
+/** Seconds. Accepted rises; queried goes down, then up, and stays open; an order falls; ignored is one low tick; a caution is two long low-high sweeps. */
 export const SCORE: Readonly<Record<Sound, readonly Note[]>> = {
   accepted: [{ hertz: 620, at: 0, lasts: 0.07 }, { hertz: 930, at: 0.08, lasts: 0.1 }],
   queried: [{ hertz: 700, at: 0, lasts: 0.12 }, { hertz: 560, at: 0.14, lasts: 0.12 }, { hertz: 840, at: 0.28, lasts: 0.2 }],
-  unparsed: [{ hertz: 420, at: 0, lasts: 0.1 }, { hertz: 420, at: 0.16, lasts: 0.1 }],
   ignored: [{ hertz: 240, at: 0, lasts: 0.05 }],
+  order: [{ hertz: 520, at: 0, lasts: 0.08 }, { hertz: 390, at: 0.09, lasts: 0.1 }],
   caution: [{ hertz: 330, at: 0, lasts: 0.32 }, { hertz: 660, at: 0.33, lasts: 0.32 }, { hertz: 330, at: 0.8, lasts: 0.32 }, { hertz: 660, at: 1.13, lasts: 0.32 }],
-  held: [{ hertz: 520, at: 0, lasts: 0.1 }, { hertz: 390, at: 0.12, lasts: 0.14 }],
-  'carried on': [{ hertz: 390, at: 0, lasts: 0.1 }, { hertz: 520, at: 0.12, lasts: 0.14 }],
 };
 
 let context: AudioContext | undefined;

@@ -36,12 +36,22 @@ export interface StageView {
   readonly complete: boolean;
   readonly done: number;
   readonly total: number;
+  /** Not testable, with the reason said. */
+  readonly barred: number;
   readonly remaining: readonly { readonly side: Side; readonly items: readonly string[] }[];
 }
 
-export interface CautionView { readonly id: string; readonly title: string; readonly text: string; readonly because: readonly string[]; readonly acknowledged: boolean }
+export interface CautionView { readonly id: string; readonly title: string; readonly text: string; readonly because: readonly string[]; readonly source: string; readonly acknowledged: boolean }
 
-export interface PlaceView { readonly words: string; readonly percent: string; readonly speaksFor: readonly string[]; readonly speaksAgainst: readonly string[] }
+export interface PlaceView {
+  readonly id: string;
+  readonly words: string;
+  readonly percent: string;
+  readonly speaksFor: readonly string[];
+  /** Normal findings that decide for it. */
+  readonly spared: readonly string[];
+  readonly speaksAgainst: readonly string[];
+}
 export interface LocalisationView { readonly places: readonly PlaceView[]; readonly nextTests: readonly { readonly words: string; readonly why: string }[]; readonly note?: string }
 
 export const VERDICT_WORDS: Readonly<Record<HeardVerdict, string>> = {
