@@ -8,9 +8,13 @@ import type { Plugin } from 'vite';
  */
 export function serveModels(folder: string): Plugin {
   let outDir = '';
+  let building = false;
   return {
     name: 'serve-models',
-    configResolved(config) { outDir = join(config.root, config.build.outDir); if (config.build.outDir.startsWith(sep)) outDir = config.build.outDir; },
+    configResolved(config) {
+      building = config.command === 'build';
+      outDir = config.build.outDir.startsWith(sep) ? config.build.outDir : join(config.root, config.build.outDir);
+    },
     configureServer(server) {
       server.middlewares.use('/models', (request, response) => {
         const path = normalize(join(folder, decodeURIComponent((request.url ?? '/').split('?')[0] ?? '/')));
@@ -23,6 +27,7 @@ export function serveModels(folder: string): Plugin {
         createReadStream(path).pipe(response);
       });
     },
-    closeBundle() { if (existsSync(folder)) cpSync(folder, join(outDir, 'models'), { recursive: true }); },
+    // The test runner closes a bundle too, one that goes nowhere.
+    closeBundle() { if (building && existsSync(folder)) cpSync(folder, join(outDir, 'models'), { recursive: true }); },
   };
 }
