@@ -1,5 +1,5 @@
 import { existsSync, readFileSync } from 'node:fs';
-import { linkGrammars, readDictionary, spokenGrammar } from '../grammar';
+import { linkGrammars, readDictionary, spokenGrammar, type SpokenGrammar } from '../grammar';
 import { grammarSources } from '../grammar/sources.node.ts';
 import type { Overrides } from '../recogniser/vosk/sounds-like';
 import type { Language } from './vosk-model';
@@ -15,12 +15,17 @@ export function readOverrides(text: string): Overrides {
   return value as Overrides;
 }
 
-/** The grammar's words, the general dictionary with the clinical lexicon, and the hand-made spellings, from grammars/. */
-export function projectLanguage(): Language {
+/** The whole spoken language, compiled from grammars/. */
+export function projectSpokenGrammar(): SpokenGrammar {
   const { grammars, lexicon, base } = grammarSources();
-  const { pronunciations } = spokenGrammar(linkGrammars(grammars), lexicon, base);
+  return spokenGrammar(linkGrammars(grammars), lexicon, base);
+}
+
+/** The grammar's words, the general dictionary, and the hand-made spellings. */
+export function projectLanguage(): Language {
+  const { base } = grammarSources();
   return {
-    grammarWords: pronunciations,
+    grammarWords: projectSpokenGrammar().pronunciations,
     lexicon: readDictionary(base.text, base.file),
     overrides: existsSync(OVERRIDES) ? readOverrides(readFileSync(OVERRIDES, 'utf8')) : {},
   };

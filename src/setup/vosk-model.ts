@@ -188,7 +188,7 @@ export function checkModel(files: ModelFiles): { readonly takesGrammar: boolean 
   return { takesGrammar: lookahead };
 }
 
-/** The archive that the engine's library unpacks: tar.gz with one folder around everything. */
+/** The archive that the engine's library unpacks: a gzipped tar with one folder around everything. */
 export async function packModel(files: ModelFiles): Promise<Uint8Array> {
   const names = [...files.keys()].sort();
   const folders = [...new Set(names.flatMap((name) => name.split('/').slice(0, -1).map((_, n, parts) => parts.slice(0, n + 1).join('/'))))].sort();
@@ -275,7 +275,7 @@ export async function installModel(options: InstallOptions): Promise<InstalledMo
     const installed: InstalledModel = {
       name: brought.published ? manifest.name : brought.name,
       licence: brought.published ? manifest.licence : 'as its authors say (not the published file of the manifest)',
-      source: brought.source, archive: `model-${sha256.slice(0, 12)}.tar.gz`, sha256, archiveBytes: archive.length,
+      source: brought.source, archive: `model-${sha256.slice(0, 12)}.tgz`, sha256, archiveBytes: archive.length,
       unpackedBytes: [...files.values()].reduce((sum, { length }) => sum + length, 0), words: vocabulary.size, takesGrammar,
     };
     await step(`writing into ${filesDir}`, () => {
@@ -292,7 +292,7 @@ export async function installModel(options: InstallOptions): Promise<InstalledMo
   } catch (error) {
     throw explain(error, 'installing');
   } finally {
-    rmSync(staged, { recursive: true, force: true });
+    try { rmSync(staged, { recursive: true, force: true }); } catch { /* the place itself is at fault, which has been said */ }
   }
 }
 

@@ -6,7 +6,7 @@ export interface InstalledModel {
   readonly licence: string;
   /** Where it came from: an address or a path. */
   readonly source: string;
-  /** File name of the repacked archive, with the first digits of its sha256, so that a new model is never taken for a cached old one. */
+  /** File name of the repacked archive (".tgz": servers tend to unpack ".gz" on the way), with the first digits of its sha256, so that a new model is never taken for a cached old one. */
   readonly archive: string;
   readonly sha256: string;
   /** Bytes of the archive and of the unpacked files. */

@@ -72,7 +72,7 @@ function explain(detail: string | undefined): string {
 }
 
 export interface LoadOptions {
-  /** Absolute address of the tar.gz. */
+  /** Absolute address of the archive. */
   readonly url: string;
   readonly unpackedBytes: number;
   /** Seconds until the load is given up. */

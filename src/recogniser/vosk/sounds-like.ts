@@ -90,8 +90,6 @@ function rivalOf(phones: Phones, others: readonly Wanted[]): { word: string; dis
 export function soundsLike(grammarWords: Lexicon, vocabulary: ReadonlySet<string>, lexicon: Lexicon, overrides: Overrides = {}): SoundsLike {
   const all = [...grammarWords].map(([word, pronunciations]) => ({ word, pronunciations: pronunciations.map(toPhones) }));
   const known = all.filter(({ word }) => vocabulary.has(word)).map(({ word }) => word).sort();
-  const usable = [...lexicon].filter(([word]) => vocabulary.has(word) && !grammarWords.has(word) && /^[a-z]+$/.test(word));
-  const tree = phoneTree(usable);
   const taken: (readonly string[])[] = [];
   const spellings: Record<string, Spelling[]> = Object.create(null) as Record<string, Spelling[]>;
   const unheard: Record<string, string> = Object.create(null) as Record<string, string>;
@@ -109,6 +107,8 @@ export function soundsLike(grammarWords: Lexicon, vocabulary: ReadonlySet<string
   }
   if (faults.length) throw new Error(`Spellings that cannot be used: ${faults.join('; ')}.`);
 
+  const usable = [...lexicon].filter(([word]) => vocabulary.has(word) && !grammarWords.has(word) && /^[a-z]+$/.test(word));
+  const tree = phoneTree(usable);
   // Words with the fewest good spellings choose first.
   const missing = all.filter(({ word }) => !vocabulary.has(word) && !Object.hasOwn(overrides, word))
     .map((own) => candidatesFor(own, all, tree))

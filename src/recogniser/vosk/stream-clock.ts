@@ -47,10 +47,7 @@ export class StreamClock {
   /** Kept audio between two times of the stream, as far as it is still there. */
   cut(from: number, to: number): Float32Array {
     const first = this.received - this.keptSamples;
-    const place = (seconds: number): number => {
-      const sample = Math.round(seconds * SAMPLE_RATE);
-      return Math.min(this.keptSamples, Math.max(0, sample - this.lostBefore(sample) - first));
-    };
+    const place = (seconds: number): number => Math.min(this.keptSamples, Math.max(0, this.receivedBefore(Math.round(seconds * SAMPLE_RATE)) - first));
     const [start, end] = [place(from), place(to)];
     const out = new Float32Array(Math.max(0, end - start));
     let at = 0;
@@ -67,6 +64,18 @@ export class StreamClock {
     this.keptSamples = 0;
   }
 
+  /** Samples received before a sample of the stream. */
+  private receivedBefore(sample: number): number {
+    let lost = 0;
+    for (const gap of this.gaps) {
+      if (sample < gap.atSent + lost) break;
+      if (sample < gap.atSent + lost + gap.samples) return gap.atSent;
+      lost += gap.samples;
+    }
+    return sample - lost;
+  }
+
+  /** Samples of the stream that were dropped before a sample that was received. */
   private lostBefore(sample: number): number {
     return this.gaps.reduce((sum, gap) => sum + (gap.atSent <= sample ? gap.samples : 0), 0);
   }
