@@ -1,3 +1,4 @@
+import type { Context } from '../parser/statement';
 import type { ExaminationRecord, Happening, Journal, Kept } from '../record';
 import { handleAnswer } from './answering';
 import { askWhatWasSaid, handleGap, handleUnparsed, joinSideGaps } from './asking';
@@ -42,6 +43,12 @@ export function respond(record: ExaminationRecord, hearing: Hearing, tools: Tool
   const { happenings, feedback } = listenTo(begun, hearing, tools);
   return { happenings, feedback: merge(feedback) };
 }
+
+/** What the parser may lean on: the side in force and what was filed, no more than the screen shows. */
+export const contextOf = ({ currentSide, setUp, findings }: ExaminationRecord): Context => ({
+  ...(currentSide ? { currentSide } : {}), ...(setUp?.injuredSide === 'left' || setUp?.injuredSide === 'right' ? { injuredSide: setUp.injuredSide } : {}),
+  findings: findings.map(({ finding }) => finding),
+});
 
 /**
  * Responds and stores: resolves with the feedback only after the record has it. When it could not be stored,

@@ -4,7 +4,7 @@ export * from './protocols';
 export * from './progress';
 export * from './meaning';
 export * from './spoken';
-export { advance, respond } from './conductor';
+export { advance, contextOf, respond } from './conductor';
 export type { Response } from './conductor';
 export { answerable } from './answering';
 export type { Feedback, Hearing, Tools } from './turn';
