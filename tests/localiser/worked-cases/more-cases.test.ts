@@ -1,0 +1,41 @@
+import { describe, expect, it } from 'vitest';
+import { checkFinding, findingInWords, itemKey } from '../../../src/vocabulary';
+import type { Structure } from './case';
+import { MORE_CASES } from './more-cases';
+
+const structures = (expected: Structure | readonly Structure[]): readonly Structure[] => (typeof expected === 'string' ? [expected] : expected);
+const named = new Set(MORE_CASES.flatMap(({ expect: { structure } }) => structures(structure)));
+
+describe('the worked cases', () => {
+  it('are at least 70, each with its own id', () => {
+    expect(MORE_CASES.length).toBeGreaterThanOrEqual(70);
+    expect(new Set(MORE_CASES.map(({ id }) => id)).size).toBe(MORE_CASES.length);
+  });
+
+  it.each(MORE_CASES)('$id: $title — says what was found in coded terms, once each', ({ findings, expect: { side } }) => {
+    expect(findings.flatMap((finding) => checkFinding(finding).map((fault) => `${findingInWords(finding)}: ${fault}`))).toEqual([]);
+    const keys = findings.map((finding) => `${finding.side} ${itemKey(finding)}`);
+    expect(new Set(keys).size, keys.filter((key, i) => keys.indexOf(key) !== i).join()).toBe(keys.length);
+    const sides = new Set(findings.map((finding) => finding.side));
+    expect(side === 'both' ? sides.size === 2 : sides.has(side)).toBe(true);
+  });
+
+  it.each(MORE_CASES)('$id names its source and what decides', ({ source, decides, expect: { structure, also = [] } }) => {
+    expect(source.trim().length).toBeGreaterThan(5);
+    expect(decides.trim().length).toBeGreaterThan(10);
+    const answers = [structure, ...also].map((answer) => [...structures(answer)].sort().join('+'));
+    expect(new Set(answers).size).toBe(answers.length);
+  });
+
+  it('reach every row of the level tables of the three nerves, the roots C6 to T1, the lower trunk and the medial cord', () => {
+    const rows: Structure[] = ['ML1', 'ML2', 'ML3', 'ML4', 'ML5', 'ML6', 'ML8', 'UL1', 'UL2', 'UL4', 'UL5', 'UL6', 'UL7', 'UL8',
+      'RL1', 'RL2', 'RL3', 'RL4', 'RL5a', 'RL5b', 'RL6', 'RT6', 'RT7', 'RT8', 'RT1', 'LT', 'MCd', 'C24', 'normal', 'none of these'];
+    expect(rows.filter((row) => !named.has(row))).toEqual([]);
+  });
+
+  it('examine left and right about equally often, and include short records', () => {
+    const count = (side: string): number => MORE_CASES.filter((worked) => worked.expect.side === side).length;
+    expect(Math.abs(count('left') - count('right'))).toBeLessThan(MORE_CASES.length / 4);
+    expect(MORE_CASES.filter(({ findings }) => findings.length <= 8).length).toBeGreaterThanOrEqual(15);
+  });
+});

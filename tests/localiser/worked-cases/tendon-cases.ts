@@ -1,0 +1,267 @@
+/**
+ * Tendons, joints, sheaths, vessels, compartments and infection. The pattern and the answer come from the source;
+ * grades and times are illustrative inputs made up to fit it, and the patients are invented.
+ */
+import { days, degrees, hours, negative, on, painful, positive, power, refill, sign, touch, twoPoint, type WorkedCase } from './case';
+import { GREEN, WRIST_CUTS } from './sources';
+
+const MODULE = 'Royal College of Emergency Medicine, teaching module on hand soft-tissue injury';
+const ZONES = 'Kleinert HE, Verdan C 1983 (zones, as quoted in teaching texts)';
+const KENNEDY = 'Kennedy CD et al. Hand (N Y) 2017;12:585';
+
+export const TENDON_CASES: readonly WorkedCase[] = [
+  {
+    id: 'TEN-01', title: 'Ring profundus pulled off at its insertion', onset: hours(20),
+    findings: on('right', sign('fdp.isolation', 'absent', 'D4'), sign('fds.isolation', 'normal', 'D4'), sign('tenodesis', 'absent', 'D4'), touch('normal', 'D4r', 'D4u', 'D5.pulp'), power('5', 'FDP5', 'FDP3', 'ADM'), positive('cascade', 'D4')),
+    expect: { structure: 'TENDON:FDP4', level: 'zone I', side: 'right' },
+    decides: 'DIP flexion lost, superficialis works, tenodesis lost, FDP5 and ulnar feeling normal.', rival: 'UL1: FDP5 weak and little finger numb.',
+    source: 'Review of mallet and jersey finger in athletes (PMC5344866)', tag: 'checked',
+  },
+  {
+    id: 'TEN-02', title: 'Mallet finger', onset: days(1),
+    findings: on('left', positive('mallet', 'D3'), degrees('extension.lag', 40, 'D3.DIP'), sign('active.range', 'absent', 'D3.DIP.extension'), sign('passive.range', 'full', 'D3.DIP.extension'), negative('elson', 'D3'), power('5', 'FDP3')),
+    expect: { structure: 'TERMINAL-TENDON:D3', level: 'extensor zone I', side: 'left' },
+    decides: 'DIP droops, moves passively, central slip works.', rival: 'Central slip: Elson would be positive and the PIP would droop.',
+    source: MODULE, tag: 'checked',
+  },
+  {
+    id: 'TEN-03', title: 'Jammed middle finger, PIP bent and tip extended', onset: days(3),
+    findings: on('left', positive('boutonniere', 'D3'), positive('tenderness', 'D3.PIP'), positive('elson', 'D3'), touch('normal', 'D3.pulp'), power('5', 'FDP3')),
+    expect: { structure: 'CENTRAL-SLIP:D3', level: 'extensor zone III', side: 'left' },
+    decides: 'PIP flexed with the tip extended, PIP most tender, Elson positive, no numbness.', rival: 'Mallet: the tip would droop.',
+    source: 'Am Fam Physician 2022;105:549 (left middle finger, central slip injury); Elson: Rubin J et al. J Hand Surg Br 1996;21:614', tag: 'checked',
+  },
+  {
+    id: 'TEN-04', title: 'Thumb extensor ruptured weeks after a wrist fracture', onset: days(35),
+    findings: on('right', power('0', 'EPL', 'thumb.retropulsion'), sign('tenodesis', 'absent', 'D1'), power('5', 'EPB', 'APL', 'EIP', 'ED', 'BR'), touch('normal', 'DR'), positive('tenderness', 'lister')),
+    expect: { structure: 'TENDON:EPL', level: 'third compartment', side: 'right' },
+    decides: 'Retropulsion alone lost with its tenodesis; EIP, APL and dorsal web normal.', rival: 'RL5b: EIP and APL weak, tenodesis kept.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'TEN-05', title: 'Thumb flexor cut, nerves whole', onset: hours(4),
+    findings: on('left', sign('laceration', 'present', 'D1.volar'), power('0', 'FPL'), sign('tenodesis', 'absent', 'D1'), power('5', 'FDP2', 'PQ', 'APB'), touch('normal', 'D1r', 'D1u')),
+    expect: { structure: 'TENDON:FPL', level: 'thumb', side: 'left' },
+    decides: 'FPL alone, tenodesis lost, FDP2 and PQ normal.', rival: 'ML3: FDP2 and PQ weak, tenodesis kept.',
+    source: `${GREEN}; ${ZONES}`, tag: 'from memory',
+  },
+  {
+    id: 'TEN-06', title: 'Thumb flexor cut with its radial nerve', onset: hours(2),
+    findings: on('right', sign('laceration', 'present', 'D1.volar'), power('0', 'FPL'), sign('tenodesis', 'absent', 'D1'), touch('absent', 'D1r'), touch('normal', 'D1u', 'D2r', 'PTH'), power('5', 'FDP2', 'APB')),
+    expect: { structure: ['TENDON:FPL', 'DN:D1r'], level: 'thumb', side: 'right' },
+    decides: 'Tendon and one digital nerve under one wound.', rival: 'ML2: the other digits and the thumb abductor affected.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'TEN-07', title: 'Ring finger cut in zone II: both flexors and the ulnar nerve', onset: hours(3),
+    findings: on('left', sign('laceration', 'present', 'flexor.zone2'), sign('fds.isolation', 'absent', 'D4'), sign('fdp.isolation', 'absent', 'D4'), positive('cascade', 'D4'), touch('absent', 'D4u'), touch('normal', 'D4r', 'D5r', 'D3u'), power('5', 'FDP3', 'FDP5', 'FDS3'), refill(2, 'D4')),
+    expect: { structure: ['TENDON:FDS4', 'TENDON:FDP4', 'DN:D4u'], level: 'flexor zone II', side: 'left' },
+    decides: 'Both tendons of one finger and one side of its skin; neighbours normal.', rival: 'UL1: the little finger and FDP5 affected.',
+    source: `${ZONES}; ${GREEN}`, tag: 'checked',
+  },
+  {
+    id: 'TEN-08', title: 'Superficialis alone', onset: hours(6),
+    findings: on('right', sign('laceration', 'present', 'D3.volar'), sign('fds.isolation', 'absent', 'D3'), sign('fdp.isolation', 'normal', 'D3'), touch('normal', 'D3r', 'D3u'), power('5', 'FDS2', 'FDS4', 'APB')),
+    expect: { structure: 'TENDON:FDS3', level: 'flexor zone II', side: 'right' },
+    decides: 'PIP flexion alone lost in one finger.', rival: 'Median nerve: other superficialis bellies and the thumb abductor weak.',
+    source: `${GREEN}; ${ZONES}`, tag: 'from memory',
+  },
+  {
+    id: 'TEN-09', title: 'Index profundus cut in zone I', onset: hours(5),
+    findings: on('left', sign('laceration', 'present', 'flexor.zone1'), power('0', 'FDP2'), power('5', 'FDS2', 'FPL', 'PQ', 'APB'), touch('normal', 'D2r', 'D2u'), sign('tenodesis', 'absent', 'D2')),
+    expect: { structure: 'TENDON:FDP2', level: 'flexor zone I', side: 'left' },
+    decides: 'DIP alone, tenodesis lost, FPL and PQ normal.', rival: 'ML3: FPL and PQ weak, tenodesis kept.',
+    source: `${ZONES}; ${GREEN}`, tag: 'checked',
+  },
+  {
+    id: 'TEN-10', title: 'Rheumatoid wrist: ring and little fingers drop', onset: days(5),
+    findings: on('right', power('0', 'D4.MCP.extension', 'D5.MCP.extension'), power('5', 'D2.MCP.extension', 'D3.MCP.extension', 'EPL', 'ECU', 'ECRL'), sign('tenodesis', 'absent', 'D4', 'D5'), touch('normal', 'DR', 'DU'), positive('swelling', 'wrist.dorsal')),
+    expect: { structure: ['TENDON:ED4', 'TENDON:ED5', 'TENDON:EDM'], also: [['TENDON:ED4', 'TENDON:ED5'], ['TENDON:ED4', 'TENDON:EDM']], level: 'extensor zone VII', side: 'right' },
+    decides: 'Tenodesis lost in the two dropped fingers; index, middle, thumb and ECU normal. ED5 and EDM both extend the little finger, so either name is accepted.', rival: 'RL4: tenodesis kept, index, thumb and ECU weak.',
+    source: `${GREEN}; spontaneous extensor rupture in rheumatoid arthritis, Hernandez Cortes P et al. (18 operated patients)`, tag: 'from memory',
+  },
+  {
+    id: 'TEN-11', title: 'Middle extensor cut on the back of the hand', onset: hours(3),
+    findings: on('left', sign('laceration', 'present', 'extensor.zone6'), power('1', 'D3.MCP.extension'), sign('tenodesis', 'absent', 'D3'), power('5', 'D2.MCP.extension', 'D4.MCP.extension', 'EPL', 'ECU'), touch('normal', 'DR', 'DU')),
+    expect: { structure: 'TENDON:ED3', level: 'extensor zone VI', side: 'left' },
+    decides: 'One finger, tenodesis lost, neighbours normal.', rival: 'RL4: tenodesis kept, the other fingers weak.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'TEN-12', title: 'Partial profundus cut: full but painful and weak', onset: hours(8),
+    findings: on('right', sign('laceration', 'present', 'flexor.zone2'), sign('fdp.isolation', 'weak', 'D3'), painful('4', 'FDP3'), sign('fds.isolation', 'normal', 'D3'), touch('normal', 'D3r', 'D3u'), sign('active.range', 'full', 'D3.DIP.flexion'), power('5', 'FDP2', 'FDP4')),
+    expect: { structure: 'TENDON:FDP3', level: 'flexor zone II, partial', side: 'right' },
+    decides: 'Weak painful movement under a wound does not exclude a partial cut.', rival: 'Normal: the weakness under the wound speaks against it.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'TEN-13', title: 'Thumb and index flexors worn through in a rheumatoid wrist', onset: days(12),
+    findings: on('right', power('0', 'FPL', 'FDP2'), sign('tenodesis', 'absent', 'D1', 'D2'), power('5', 'PQ', 'APB', 'FDP5', 'FDS2'), touch('normal', 'D1.pulp', 'D2.pulp')),
+    expect: { structure: ['TENDON:FPL', 'TENDON:FDP2'], level: 'carpal tunnel', side: 'right' },
+    decides: 'Both tenodeses lost and PQ normal although FPL and FDP2 look like the anterior interosseous nerve.', rival: 'ML3: PQ weak, tenodesis kept.',
+    source: 'Mannerfelt L, Norman O. J Bone Joint Surg Br 1969', tag: 'from memory',
+  },
+  {
+    id: 'TEN-14', title: 'Thumb extensor and superficial radial nerve under one wound', onset: hours(2),
+    findings: on('right', sign('laceration', 'present', 'distal.radius'), power('0', 'EPL'), sign('tenodesis', 'absent', 'D1'), touch('absent', 'DR'), touch('normal', 'D1.pulp', 'DU'), power('5', 'EIP', 'ED', 'ECRL', 'BR')),
+    expect: { structure: ['TENDON:EPL', 'RL6'], level: 'distal forearm, dorsal radial', side: 'right' },
+    decides: 'EPL with its tenodesis and dorsal radial skin; EIP and ED normal.', rival: 'RL3: all posterior interosseous muscles weak, tenodesis kept.',
+    source: `${GREEN}; superficial radial nerve lies under the skin from about 9 cm above the styloid, Abrams RA et al. 1992`, tag: 'from memory',
+  },
+  {
+    id: 'TEN-15', title: 'Index profundus and radial digital nerve', onset: hours(7),
+    findings: on('left', sign('laceration', 'present', 'D2.volar'), power('0', 'FDP2'), sign('tenodesis', 'absent', 'D2'), power('5', 'FDS2', 'FPL', 'APB'), touch('absent', 'D2r'), touch('normal', 'D2u', 'D3r', 'D1u')),
+    expect: { structure: ['TENDON:FDP2', 'DN:D2r'], level: 'flexor zone I-II', side: 'left' },
+    decides: 'One tendon and one side of one finger.', rival: 'ML2: thumb and thenar muscles affected.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'TEN-16', title: 'Both digital nerves of the middle finger, tendons whole', onset: hours(3),
+    findings: on('right', sign('laceration', 'present', 'D3.volar'), touch('absent', 'D3r', 'D3u'), touch('normal', 'D2u', 'D4r'), sign('fds.isolation', 'normal', 'D3'), sign('fdp.isolation', 'normal', 'D3'), refill(1.5, 'D3'), sign('colour', 'normal', 'D3')),
+    expect: { structure: ['DN:D3r', 'DN:D3u'], level: 'proximal phalanx', side: 'right' },
+    decides: 'All of one finger with normal neighbours, normal colour and refill.', rival: 'Ischaemia: the finger would be pale and slow to refill.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'TEN-17', title: 'Ulnar triad at the wrist', onset: hours(2),
+    findings: on('right', sign('laceration', 'present', 'wrist.volar'), power('0', 'FCU', 'ADM', 'DI1'), touch('absent', 'D5.pulp', 'D4u'), touch('normal', 'DU', 'D2.pulp', 'D4r'), sign('pulse', 'absent', 'ulnar.artery'), sign('pulse', 'normal', 'radial.artery'), refill(1.5, 'hand'), power('5', 'FDP5', 'FPL', 'APB')),
+    expect: { structure: ['TENDON:FCU', 'UL3', 'ARTERY:ulnar'], also: [['TENDON:FCU', 'UL4', 'ARTERY:ulnar']], level: 'wrist', side: 'right' },
+    decides: 'FCU, nerve and artery lie together; profundus and dorsal skin spared. Just above and at the canal read the same.', rival: 'UL1: FDP5 lost and dorsum numb.',
+    source: WRIST_CUTS, tag: 'checked',
+  },
+  {
+    id: 'TEN-18', title: 'Glass through the ulnar side of the distal forearm', onset: hours(1),
+    findings: on('left', sign('laceration', 'present', 'forearm.volar'), sign('exposed.tendon', 'present', 'FCU'), power('0', 'FCU'), touch('absent', 'territory.ulnar', 'D5.pulp', 'DU'), sign('pulse', 'absent', 'ulnar.artery'), sign('pulse', 'normal', 'radial.artery'), sign('refill', 'normal'), touch('normal', 'D2.pulp')),
+    expect: { structure: ['TENDON:FCU', 'UL2', 'ARTERY:ulnar'], also: [['TENDON:FCU', 'UL3', 'ARTERY:ulnar'], ['TENDON:FCU', 'UL1', 'ARTERY:ulnar']], level: 'distal forearm', side: 'left' },
+    decides: 'FCU seen torn, ulnar pulse and all ulnar skin absent. Power could not be tested for pain, so the exact level stays open.', rival: 'FCU denervated: the tendon was seen torn.',
+    source: 'A case of spaghetti wrist, Saint John Regional Hospital Emergency Medicine (left wrist; ulnar pulse absent, ulnar feeling lost, FCU torn, refill normal)', tag: 'checked',
+  },
+  {
+    id: 'TEN-19', title: 'Radial triad at the wrist', onset: hours(2),
+    findings: on('left', sign('laceration', 'present', 'wrist.volar'), power('0', 'FCR', 'PL', 'APB'), touch('absent', 'D1.pulp', 'D2.pulp', 'D3.pulp', 'PTH'), touch('normal', 'D5.pulp', 'DR'), power('5', 'FPL', 'FDP2', 'PT', 'FDS2', 'FCU')),
+    expect: { structure: ['ML4', 'TENDON:FCR', 'TENDON:PL'], also: [['ML4', 'TENDON:FCR'], ['ML5', 'ML8', 'TENDON:FCR', 'TENDON:PL']], level: 'wrist', side: 'left' },
+    decides: 'Pronator teres and anterior interosseous muscles normal, so FCR is lost as a tendon and the nerve low down. Palmaris longus may be absent, so it may be left out.', rival: 'ML1: PT, FPL and FDP2 lost.',
+    source: WRIST_CUTS, tag: 'checked',
+  },
+  {
+    id: 'TEN-20', title: 'Median nerve and thumb flexor cut at the wrist', onset: hours(4),
+    findings: on('right', sign('laceration', 'present', 'wrist.volar'), power('0', 'APB', 'FPL'), sign('tenodesis', 'absent', 'D1'), sign('tenodesis', 'present', 'D2'), touch('absent', 'D1.pulp', 'D2.pulp', 'D3.pulp'), touch('normal', 'PTH', 'D5.pulp'), power('5', 'FDP2', 'PQ', 'FDS2', 'FDP5')),
+    expect: { structure: ['ML5', 'TENDON:FPL'], level: 'wrist', side: 'right' },
+    decides: 'FPL lost with its tenodesis while FDP2 and PQ work: a tendon. The thenar muscles and pulps: the nerve at the wrist.', rival: 'ML2: FDP2 and PQ weak, thenar base numb, tenodesis kept.',
+    source: `${WRIST_CUTS} (median nerve 83 %, FPL 40 %); ${GREEN}`, tag: 'checked',
+  },
+];
+
+export const OTHER_STRUCTURE_CASES: readonly WorkedCase[] = [
+  {
+    id: 'JNT-01', title: 'Thumb ulnar collateral ligament torn in a fall', onset: days(1),
+    findings: on('left', positive('ucl.stress'), degrees('laxity', 40, 'thumb.UCL'), positive('tenderness', 'thumb.UCL'), positive('swelling', 'D1.MCP'), touch('normal', 'D1u', 'D1r'), power('5', 'FPL', 'APB', 'EPL')),
+    expect: { structure: 'LIGAMENT:thumb.UCL', level: 'thumb MCP', side: 'left' },
+    decides: 'Opens over 35 degrees on stress; tendons and nerves normal.',
+    source: `Heyman P et al. 1993; ${GREEN}`, tag: 'from memory',
+  },
+  {
+    id: 'JNT-02', title: 'De Quervain tenosynovitis', onset: days(45),
+    findings: on('right', positive('finkelstein'), positive('what'), positive('tenderness', 'extensor.compartment1'), touch('normal', 'DR'), negative('tinel', 'distal.radius'), negative('cmc.grind'), power('5', 'EPL')),
+    expect: { structure: 'DE-QUERVAIN', level: 'first extensor compartment', side: 'right' },
+    decides: 'First compartment tender and stretched tests positive; dorsal radial skin normal and no Tinel.', rival: 'RL6: dorsal radial skin reduced, Tinel positive.',
+    source: 'Goubau JF et al. J Hand Surg Eur 2014;39:286', tag: 'checked',
+  },
+  {
+    id: 'JNT-03', title: 'Trigger finger', onset: days(90),
+    findings: on('left', positive('triggering', 'D4'), positive('tenderness', 'D4.A1'), positive('nodule', 'D4.A1'), power('5', 'FDP4', 'FDS4'), touch('normal', 'D4r', 'D4u')),
+    expect: { structure: 'TRIGGER:D4', level: 'A1 pulley', side: 'left' },
+    decides: 'Catches at a tender A1 pulley; tendon power and feeling normal.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'JNT-04', title: 'Osteoarthritis of the thumb base', onset: days(900),
+    findings: on('right', positive('cmc.grind'), positive('squaring'), positive('tenderness', 'D1.CMC'), touch('normal', 'D1.pulp', 'D2.pulp'), power('5', 'APB'), negative('finkelstein'), negative('phalen')),
+    expect: { structure: 'JOINT:D1.CMC', level: 'thumb CMC', side: 'right' },
+    decides: 'Grind and squaring at the joint; feeling and thumb abductor normal.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'JNT-05', title: 'Scaphoid fracture, first day', onset: hours(10),
+    findings: on('left', positive('tenderness', 'snuffbox'), positive('tenderness', 'scaphoid.tubercle'), positive('scaphoid.compression'), positive('swelling', 'snuffbox'), touch('normal', 'D2.pulp', 'DR'), power('5', 'EPL')),
+    expect: { structure: 'FRACTURE:scaphoid', level: 'scaphoid', side: 'left' },
+    decides: 'All three scaphoid signs together within a day: sensitivity 1.00, specificity 0.74.',
+    source: 'Parvizi J et al. J Hand Surg Br 1998;23:324', tag: 'checked',
+  },
+  {
+    id: 'JNT-06', title: 'Scapholunate ligament', onset: days(30),
+    findings: on('right', positive('scaphoid.shift'), positive('clunk'), positive('tenderness', 'scapholunate'), negative('tenderness', 'snuffbox'), negative('tenderness', 'scaphoid.tubercle'), touch('normal', 'D2.pulp')),
+    expect: { structure: 'LIGAMENT:scapholunate', level: 'scapholunate interval', side: 'right' },
+    decides: 'Clunk on scaphoid shift with tenderness at the interval and none over the scaphoid.', rival: 'Scaphoid fracture: snuffbox and tubercle tender.',
+    source: 'LaStayo P, Howell J. J Hand Ther 1995 (sensitivity 0.69, specificity 0.66)', tag: 'from memory',
+  },
+  {
+    id: 'JNT-07', title: 'Palmar fibromatosis', onset: days(2000),
+    findings: on('left', positive('cord', 'palmar.fascia'), positive('nodule', 'palm'), sign('passive.range', 'limited', 'D4.MCP.extension', 'D4.PIP.extension'), touch('normal', 'D4r', 'D4u', 'D5.pulp'), power('5', 'FDP4', 'ADM', 'DI1'), negative('triggering', 'D4')),
+    expect: { structure: 'DUPUYTREN', level: 'palmar fascia', side: 'left' },
+    decides: 'Cord and passive block to extension; ulnar muscles and feeling normal.', rival: 'Ulnar claw: interossei weak, passive extension full.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'VAS-01', title: 'Flexor sheath infection, three days', onset: days(3),
+    findings: on('right', positive('tenderness', 'D3.sheath'), positive('passive.stretch.pain', 'D3'), positive('flexed.posture', 'D3'), positive('swelling', 'D3'), touch('normal', 'D3.pulp'), refill(1.5, 'D3')),
+    expect: { structure: 'SHEATH-INFECTION:D3', level: 'flexor sheath of the middle finger', side: 'right' },
+    decides: 'All four classic signs, under five days.', source: KENNEDY, tag: 'checked',
+  },
+  {
+    id: 'VAS-02', title: 'Flexor sheath infection with three of four signs', onset: days(2),
+    findings: on('left', sign('puncture', 'present', 'D2'), positive('tenderness', 'D2.sheath'), positive('passive.stretch.pain', 'D2'), positive('swelling', 'D2'), negative('flexed.posture', 'D2'), touch('normal', 'D2r', 'D2u')),
+    expect: { structure: 'SHEATH-INFECTION:D2', level: 'flexor sheath of the index finger', side: 'left' },
+    decides: 'Sheath tenderness with pain on passive extension and under five days is the strongest group (AUC 0.91); the flexed posture is missing in about a third.',
+    source: `${KENNEDY}; Pang HN et al. 2007 (flexed posture in 69 %)`, tag: 'checked',
+  },
+  {
+    id: 'VAS-03', title: 'Forearm compartment syndrome with a pulse', onset: hours(7),
+    findings: on('left', positive('tense', 'forearm'), positive('pain.disproportionate', 'forearm'), positive('passive.stretch.pain', 'fingers'), positive('tingling', 'hand'), sign('pulse', 'normal', 'radial.artery'), touch('reduced', 'D2.pulp'), painful('3', 'FDP2', 'FPL')),
+    expect: { structure: 'COMPARTMENT:forearm', level: 'flexor forearm', side: 'left' },
+    decides: 'Tense, out of proportion, pain on stretch; the pulse proves nothing.', rival: 'ML2: the pain and tension are not explained.',
+    source: 'BOAST compartment syndrome 2016; Ulmer T. J Orthop Trauma 2002;16:572 (leg data, by analogy)', tag: 'checked',
+  },
+  {
+    id: 'VAS-04', title: 'Ring avulsion: white ring finger', onset: hours(2),
+    findings: on('right', sign('avulsion', 'present', 'D4'), sign('colour', 'pale', 'D4'), refill(6, 'D4'), sign('temperature', 'cold', 'D4'), touch('reduced', 'D4r', 'D4u'), touch('normal', 'D3.pulp', 'D5.pulp'), sign('colour', 'normal', 'D3')),
+    expect: { structure: 'ISCHAEMIA:D4', level: 'ring finger', side: 'right' },
+    decides: 'One pale cold digit, refill over every published limit; neighbours normal.', rival: 'Two digital nerves: colour and refill would be normal.',
+    source: 'BSSH draft standards for open hand fractures, item 5; Schriger DL, Baraff L. Ann Emerg Med 1988;17:932 (limits)', tag: 'checked',
+  },
+  {
+    id: 'VAS-05', title: 'Pale pulseless hand after an elbow fracture', onset: hours(3),
+    findings: on('left', sign('pulse', 'absent', 'radial.artery', 'ulnar.artery'), sign('colour', 'pale', 'hand'), sign('temperature', 'cold', 'hand'), refill(6, 'hand'), touch('reduced', 'D2.pulp', 'D5.pulp', 'DR'), positive('swelling', 'elbow')),
+    expect: { structure: 'ISCHAEMIA:hand', also: ['ARTERY:brachial'], level: 'above the wrist', side: 'left' },
+    decides: 'Both wrist pulses gone, pale, cold, slow refill. The hand state and its cause at the elbow are two names for the same findings.', rival: 'Polyneuropathy: pulses and colour normal.',
+    source: 'BOAST arterial injuries; Schriger DL, Baraff L. Ann Emerg Med 1988;17:932', tag: 'from memory',
+  },
+  {
+    id: 'VAS-06', title: 'Spurting cut on the radial side of the index finger', onset: hours(1),
+    findings: on('left', sign('laceration', 'present', 'D2.volar'), sign('bleeding', 'present', 'D2'), twoPoint(18, 'D2r'), twoPoint(4, 'D2u', 'D1u'), touch('absent', 'D2r'), touch('normal', 'D2u'), sign('colour', 'normal', 'D2'), refill(1.5, 'D2'), power('5', 'FDP2', 'FDS2')),
+    expect: { structure: 'DN:D2r', also: [['DN:D2r', 'ARTERY:D2']], level: 'radial digital nerve of the index finger', side: 'left' },
+    decides: 'One side of one digit. The other artery keeps the finger pink, so the cut artery is likely but not shown by perfusion.',
+    source: GREEN, tag: 'from memory',
+  },
+  {
+    id: 'VAS-07', title: 'Necrotising infection', onset: hours(30),
+    findings: on('right', positive('pain.disproportionate', 'hand'), positive('blister', 'hand.dorsum'), positive('crepitus', 'hand'), positive('erythema', 'forearm'), positive('swelling', 'hand'), touch('reduced', 'DR', 'DU')),
+    expect: { structure: 'NECROTISING-INFECTION', level: 'hand and forearm', side: 'right' },
+    decides: 'Pain beyond the look, blisters and crepitus; numb skin crosses nerve borders.',
+    source: 'Fernando SM et al. Ann Surg 2019 (haemorrhagic bullae: specificity 0.958)', tag: 'checked',
+  },
+  {
+    id: 'VAS-08', title: 'Infected knuckle joint after a punch to a mouth', onset: hours(30),
+    findings: on('right', sign('fight.bite', 'present', 'D3.MCP'), positive('swelling', 'D3.MCP'), positive('erythema', 'D3.MCP'), positive('movement.pain', 'D3.MCP'), sign('temperature', 'hot', 'D3.MCP'), negative('tenderness', 'D3.sheath'), touch('normal', 'D3r', 'D3u'), power('5', 'FDP3')),
+    expect: { structure: 'JOINT-INFECTION:D3.MCP', level: 'middle MCP', side: 'right' },
+    decides: 'Hot swollen joint under a tooth wound, sheath not tender.', rival: 'Sheath infection: the sheath would be tender.',
+    source: 'Patzakis MJ et al. Clin Orthop 1987;220:237 (as quoted); infection signs often after 18 h', tag: 'checked',
+  },
+  {
+    id: 'VAS-09', title: 'Crushed hand, tense', onset: hours(5),
+    findings: on('left', sign('crush', 'present', 'hand'), positive('tense', 'hand'), positive('pain.disproportionate', 'hand'), positive('passive.stretch.pain', 'fingers'), positive('swelling', 'hand'), sign('pulse', 'normal', 'radial.artery', 'ulnar.artery'), refill(2, 'hand')),
+    expect: { structure: 'COMPARTMENT:hand', level: 'hand', side: 'left' },
+    decides: 'Tense hand, pain out of proportion and on passive stretch; normal pulses do not reassure.',
+    source: 'BOAST compartment syndrome 2016', tag: 'checked',
+  },
+];
