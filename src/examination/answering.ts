@@ -30,7 +30,7 @@ function optionOfSide(question: Question, side: Side | 'both'): number | undefin
   return matches.length === 1 ? matches[0] : undefined;
 }
 
-const ORDINALS = [/^(the )?first( one)?$|^(option )?one$/, /^(the )?second( one)?$|^option two$/, /^(the )?third( one)?$|^option three$/];
+const ORDINALS = [/^(the )?first( one)?$|^option (one|1)$/, /^(the )?second( one)?$|^option (two|2)$/, /^(the )?third( one)?$|^option (three|3)$/];
 
 /** Chosen option, null to dismiss, 'unclear' for an answer that picks none, undefined when it is no answer at all. */
 function choice(question: Question, statement: Statement, text: string): number | null | 'unclear' | undefined {
