@@ -20,8 +20,9 @@ const MOST_SHOWN = 8;
 const MOST_TESTS = 12;
 /** Odds below which two explanations count as told apart. */
 const TOLD_APART = 3;
-/** Bits by which the findings must have moved the answer before a place is named. */
-const ENOUGH = 0.7;
+/** Some explanation must have reached this probability, and gained this many bits, before a place is named. */
+const NAMED = 0.1;
+const ENOUGH = 1;
 const POOR_FIT = 3;
 
 /**
@@ -97,7 +98,10 @@ function sideAnswer(side: Side, weights: SideWeights, ranked: readonly Weighted[
 }
 
 function rankedLesion(side: Side, weights: SideWeights, explanation: Weighted, candidates: readonly Weighted[], without: readonly Without[]): RankedLesion {
-  const parts = [explanation.first, explanation.second].filter(index => index >= 0).map(index => ({ hypothesis: LESIONS[index]!, severity: likeliestSeverity(weights, index) }));
+  const parts = [explanation.first, explanation.second].filter(index => index >= 0).flatMap(index => {
+    const severity = likeliestSeverity(weights, index);
+    return (LESIONS[index]!.parts ?? [LESIONS[index]!]).map(hypothesis => ({ hypothesis, severity }));
+  });
   const index = candidates.indexOf(explanation);
   return {
     id: nameOf(explanation), side, probability: explanation.probability, kind: parts[0]!.hypothesis.kind,
@@ -115,7 +119,7 @@ function likeliestSeverity({ likelihood: { evidence, log } }: SideWeights, hypot
 function structures(side: Side, ranked: readonly Weighted[]): readonly InvolvedStructure[] {
   const byName = new Map<string, number>();
   for (const { first, second, probability } of ranked) {
-    const names = new Set([first, second].filter(index => index >= 0).map(index => LESIONS[index]!).filter(({ kind }) => kind !== 'normal' && kind !== 'unexplained').map(({ structure }) => structure));
+    const names = new Set([first, second].filter(index => index >= 0).flatMap(index => LESIONS[index]!.parts ?? [LESIONS[index]!]).filter(({ kind }) => kind !== 'normal' && kind !== 'unexplained').map(({ structure }) => structure));
     for (const name of names) byName.set(name, (byName.get(name) ?? 0) + probability);
   }
   return [...byName].filter(([, probability]) => probability >= SHOWN).map(([structure, probability]) => ({ structure, side, probability: Math.min(1, probability) })).sort((a, b) => b.probability - a.probability);
@@ -123,11 +127,8 @@ function structures(side: Side, ranked: readonly Weighted[]): readonly InvolvedS
 
 function fitOf(weights: SideWeights, ranked: readonly Weighted[]): Fit {
   if (weights.likelihood.evidence.length === 0) return 'too little';
-  const moved = ranked.reduce((bits, { first, second, probability, pair }) => {
-    const prior = pair ? Math.exp(pair.logPrior) : second < 0 ? PRIORS[first]! : 0;
-    return probability > 0 && prior > 0 ? bits + probability * Math.log2(probability / prior) : bits;
-  }, 0);
-  if (moved < ENOUGH) return 'too little';
+  const prior = ({ first, second, pair }: Weighted): number => (pair ? Math.exp(pair.logPrior) : second < 0 ? PRIORS[first]! : 0);
+  if (!ranked.some(one => one.probability > NAMED && Math.log2(one.probability / prior(one)) > ENOUGH)) return 'too little';
   const top = ranked[0]!;
   return LESIONS[top.first]!.kind === 'unexplained' || surprise(weights, top) > POOR_FIT ? 'poor' : 'ok';
 }

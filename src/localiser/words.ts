@@ -14,7 +14,7 @@ export function lesionInWords(side: Side, parts: readonly { hypothesis: Hypothes
   if (!only) return '';
   if (only.hypothesis.kind === 'normal') return `${SIDE_WORD[side]}: no lesion.`;
   if (only.hypothesis.kind === 'unexplained') return `${SIDE_WORD[side]}: the findings follow no lesion of the list.`;
-  const loss = (severity: Severity | undefined) => (severity === 'complete' ? ', loss looks complete' : severity === 'partial' ? ', loss looks partial' : severity === 'mild' ? ', loss looks mild' : '');
+  const loss = (severity: Severity | undefined) => (severity === 'complete' ? ', loss looks complete' : severity === 'partial' ? ', loss looks partial' : severity === 'patchy' ? ', loss looks patchy' : severity === 'mild' ? ', loss looks mild' : '');
   return `${SIDE_WORD[side]}: ${parts.map(({ hypothesis, severity }) => placeInWords(hypothesis) + (['nerve', 'plexus', 'root', 'tendon'].includes(hypothesis.kind) ? loss(severity) : '')).join('; and ')}.`;
 }
 

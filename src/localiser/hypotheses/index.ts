@@ -1,4 +1,5 @@
 import type { UnitId } from '../observation/units';
+import { combinedLesions } from './combined';
 import type { Hypothesis } from './hypothesis';
 import { NERVE_LESIONS } from './nerves';
 import { OTHER_STATES } from './other-states';
@@ -6,8 +7,9 @@ import { TENDON_LESIONS } from './tendons';
 
 export * from './hypothesis';
 
-/** Every single explanation, normal first. */
-export const HYPOTHESES: readonly Hypothesis[] = [...OTHER_STATES.filter(h => h.id === 'normal'), ...NERVE_LESIONS, ...TENDON_LESIONS, ...OTHER_STATES.filter(h => h.id !== 'normal')];
+/** Every explanation but the pairs, normal first. */
+const SINGLES: readonly Hypothesis[] = [...OTHER_STATES.filter(h => h.id === 'normal'), ...NERVE_LESIONS, ...TENDON_LESIONS, ...OTHER_STATES.filter(h => h.id !== 'normal')];
+export const HYPOTHESES: readonly Hypothesis[] = [...SINGLES, ...combinedLesions(SINGLES)];
 
 /** Chance of a sign where no hypothesis calls for it: 1 minus its specificity. */
 export const SIGN_BASE: Readonly<Record<UnitId, number>> = {
@@ -23,7 +25,7 @@ export const SIGN_BASE: Readonly<Record<UnitId, number>> = {
   'tenderness@snuffbox': 0.25, 'tenderness@scaphoid.tubercle': 0.2, 'scaphoid.compression@D1': 0.15, 'movement.pain@wrist.ulnar-deviation': 0.2, // specificities 0.03-0.98 among injured wrists, Mallee 2014 [checked]: lower here, not all are injured
   'scaphoid.shift@scapholunate': 0.34, 'lunotriquetral@wrist.ulnar': 0.45, 'ulnar.grind@TFCC': 0.3, // LaStayo & Howell 1995 [memory]
   'allen@hand': 0.18, // 1 - 0.817, Jarvis 2000 [checked]
-  'spurling@neck': 0.1, 'neck.pain@neck': 0.15, 'tenderness@neck': 0.1, 'roos@arm': 0.2, 'pain@hand': 0.3, 'pain@forearm': 0.15, 'tingling@hand': 0.25, 'numbness@hand': 0.2, 'pain@power': 0.08,
+  'spurling@neck': 0.1, 'neck.pain@neck': 0.15, 'tenderness@neck': 0.1, 'roos@arm': 0.2, 'pain@hand': 0.3, 'pain@forearm': 0.15, 'tingling@hand': 0.25, 'numbness@hand': 0.2, 'pain@power': 0.08, 'wound@hand': 0.08, 'wound@fingers': 0.06,
 };
 /** Unless the table says otherwise. A design choice. */
 export const USUAL_SIGN_BASE = 0.04;

@@ -3,14 +3,14 @@ import type { Band, NerveSite, Root, SegmentId } from '../anatomy/nerves';
 import { ROOTS, SEGMENTS, SEGMENT_IDS } from '../anatomy/nerves';
 import type { Atom, UnitId } from '../observation/units';
 import type { BySeverity, Hypothesis } from './hypothesis';
-import { always } from './hypothesis';
+import { always, woundAt } from './hypothesis';
 
 /** Compression: mild or partial as a rule. Injury: complete as a rule. Design choices. */
-const COMPRESSED: BySeverity = [0.4, 0.42, 0.18];
-const INJURED: BySeverity = [0.12, 0.33, 0.55];
-const ROOT_LESION: BySeverity = [0.3, 0.5, 0.2];
+const COMPRESSED: BySeverity = [0.4, 0.38, 0.04, 0.18];
+const INJURED: BySeverity = [0.12, 0.25, 0.08, 0.55];
+const ROOT_LESION: BySeverity = [0.3, 0.46, 0.06, 0.18];
 
-interface Tunnel { readonly prior: number; readonly signs: Readonly<Record<UnitId, BySeverity>>; readonly source: string }
+interface Tunnel { readonly prior: number; readonly severity?: BySeverity; readonly signs: Readonly<Record<UnitId, BySeverity>>; readonly source: string }
 
 /**
  * Places where nerves are compressed, with the sensitivity of their provocative tests. Where studies disagree the figure lies
@@ -25,7 +25,7 @@ const TUNNELS: Partial<Record<SegmentId, Tunnel>> = {
       'tinel@carpal.tunnel': always(0.45), 'tinel@wrist': always(0.45), 'tinel@wrist.volar': always(0.45), // 0.45 (0.34-0.57), Dabbagh 2023 [checked]
       'carpal.compression@carpal.tunnel': always(0.64), // 0.87 Durkan 1991 [memory], 0.28 Kuhlman & Hennessey 1997 [checked]
       'flick@hand': always(0.75), // 0.93 Pryse-Phillips 1984 [memory], single study
-      'night.symptoms@hand': [0.8, 0.85, 0.6], // 0.96 Szabo 1999; LR+ 1.2, D'Arcy & McGee 2000 [checked]
+      'night.symptoms@hand': [0.8, 0.85, 0.7, 0.6], // 0.96 Szabo 1999; LR+ 1.2, D'Arcy & McGee 2000 [checked]
       'tingling@hand': always(0.7), 'numbness@hand': always(0.7),
     },
     source: "Phalen, Tinel: Dabbagh 2023; compression: Durkan 1991, Kuhlman & Hennessey 1997, D'Arcy & McGee 2000",
@@ -35,7 +35,8 @@ const TUNNELS: Partial<Record<SegmentId, Tunnel>> = {
     signs: { 'pronator.provocation@pronator': always(0.7), 'tenderness@pronator': always(0.7), 'tinel@pronator': always(0.45), 'pain@forearm': always(0.7), 'phalen@wrist': always(0.2), 'night.symptoms@hand': always(0.15) },
     source: 'Stewart 2010 [memory]; sensitivities not found: a design choice',
   },
-  'median.anterior-interosseous': { prior: 2, signs: { 'pain@forearm': always(0.6), 'tenderness@pronator': always(0.3) }, source: 'Kiloh & Nevin 1952 [memory]' },
+  // FPL or FDP2 alone is a known form: the nerve is often hit by fascicles
+  'median.anterior-interosseous': { prior: 2, severity: [0.15, 0.3, 0.3, 0.25], signs: { 'pain@forearm': always(0.6), 'tenderness@pronator': always(0.3) }, source: 'Kiloh & Nevin 1952 [memory]; fascicular form Glauser 2016 [checked]; how often is a design choice' },
   'ulnar.elbow': {
     prior: 8,
     signs: {
@@ -64,20 +65,23 @@ const TUNNELS: Partial<Record<SegmentId, Tunnel>> = {
 /** Prior weight of an injury at a place that is no tunnel: by how exposed it is. Design choices. */
 const EXPOSED: Partial<Record<SegmentId, number>> = {
   'median.elbow': 1.1, 'median.forearm': 2, 'median.palmar-cutaneous': 0.7, 'median.recurrent': 1.2, 'ulnar.forearm': 1.2, 'ulnar.wrist': 1.6, 'ulnar.dorsal-cutaneous': 1,
-  'radial.axilla': 1.1, 'radial.elbow': 0.9, 'radial.pin-short': 0.4, 'radial.pin-long': 0.4, 'musculocutaneous.arm': 0.5, 'lateral-cutaneous.forearm': 0.5, 'medial-cutaneous.forearm': 0.5,
+  'radial.axilla': 1.1, 'radial.elbow': 0.9, 'radial.pin-short': 0.4, 'radial.pin-long': 0.4, 'musculocutaneous.arm': 0.5, 'lateral-cutaneous.forearm': 0.8, 'medial-cutaneous.forearm': 0.8,
   'common-digital.web2': 0.5, 'common-digital.web3': 0.5, 'common-digital.web4': 0.5,
 };
 
 /** A percussion sign over the injured nerve. Common practice, no source. */
 const tinelAt: Partial<Record<Band, string>> = { wrist: 'wrist.volar', forearm: 'forearm', elbow: 'elbow', arm: 'arm', palm: 'palm', D1: 'D1', D2: 'D2', D3: 'D3', D4: 'D4', D5: 'D5' };
 
+/** Which blow would reach it: front and back of the wrist are different places. */
+const PLACE: Readonly<Record<string, string>> = { wrist: 'wrist.volar', 'radial.superficial': 'wrist.dorsal', 'ulnar.dorsal-cutaneous': 'wrist.dorsal' };
+
 /** The bands at which a wound would explain a lesion of a segment, nearest first. */
-const nearby: Partial<Record<Band, readonly Band[]>> = { wrist: ['wrist', 'forearm'], forearm: ['forearm'], palm: ['palm', 'wrist'], elbow: ['elbow', 'arm'], arm: ['arm'], axilla: ['axilla', 'arm'] };
+const nearby: Partial<Record<Band, readonly Band[]>> = { wrist: ['wrist', 'forearm'], forearm: ['forearm'], palm: ['palm', 'wrist'], elbow: ['elbow', 'arm'], arm: ['arm', 'elbow'], axilla: ['axilla', 'arm'] };
 
 function woundSigns(band: Band, tunnel: boolean): Readonly<Record<UnitId, BySeverity>> {
   const bands = nearby[band] ?? [band];
-  const near: BySeverity = tunnel ? [0.02, 0.06, 0.25] : [0.25, 0.5, 0.65];
-  return Object.fromEntries(bands.map((at, rank) => [`wound@${at}`, rank === 0 ? near : near.map(p => p * 0.45) as unknown as BySeverity]));
+  const near: BySeverity = tunnel ? [0.02, 0.06, 0.1, 0.25] : [0.25, 0.5, 0.6, 0.65];
+  return woundAt(bands.map((at, rank) => [at, rank === 0 ? near : near.map(p => p * 0.45) as unknown as BySeverity] as const));
 }
 
 const PLEXUS_LEVEL: Readonly<Record<string, readonly [structure: string, level: string, prior: number]>> = {
@@ -87,7 +91,7 @@ const PLEXUS_LEVEL: Readonly<Record<string, readonly [structure: string, level: 
 };
 const ROOT_PRIOR: Readonly<Record<Root, number>> = { C5: 0.8, C6: 2.5, C7: 3.5, C8: 1.6, T1: 0.7 };
 
-function lesion(site: NerveSite, rest: Pick<Hypothesis, 'kind' | 'structure' | 'level' | 'prior' | 'severity' | 'motorShare' | 'signs' | 'place' | 'source'>): Hypothesis {
+function lesion(site: NerveSite, rest: Pick<Hypothesis, 'kind' | 'structure' | 'level' | 'prior' | 'severity' | 'motorShare' | 'signs' | 'places' | 'source'>): Hypothesis {
   const deficits = Object.fromEntries(VARIANT_IDS.map(variant => [variant, deficitOf(site, variant)]));
   const usual = JSON.stringify([...deficits.usual!]);
   return {
@@ -102,7 +106,7 @@ function segmentLesion(id: SegmentId): Hypothesis {
   const tunnel = TUNNELS[id];
   const percussion = tinelAt[band];
   return lesion(id, {
-    kind: 'nerve', structure: name, level: level ?? '', prior: tunnel?.prior ?? EXPOSED[id] ?? 0.8, severity: tunnel ? COMPRESSED : INJURED, motorShare: tunnel ? 0.6 : 0.9, place: band,
+    kind: 'nerve', structure: name, level: level ?? '', prior: tunnel?.prior ?? EXPOSED[id] ?? 0.8, severity: tunnel?.severity ?? (tunnel ? COMPRESSED : INJURED), motorShare: tunnel ? 0.6 : 0.9, places: [PLACE[id] ?? PLACE[band] ?? band],
     signs: { ...(percussion ? { [`tinel@${percussion}`]: always(0.35) } : {}), ...tunnel?.signs, ...woundSigns(band, tunnel !== undefined) },
     source: tunnel ? `${source}; ${tunnel.source}` : source,
   });
@@ -118,11 +122,11 @@ const neck = (root: Root): Readonly<Record<UnitId, BySeverity>> => ({
 export const NERVE_LESIONS: readonly Hypothesis[] = [
   ...SEGMENT_IDS.filter(id => SEGMENTS[id].level).map(segmentLesion),
   ...Object.entries(PLEXUS_LEVEL).map(([site, [structure, level, prior]]) => lesion(site as NerveSite, {
-    kind: 'plexus', structure, level, prior, severity: [0.25, 0.45, 0.3], motorShare: 0.9, place: 'plexus',
+    kind: 'plexus', structure, level, prior, severity: [0.25, 0.4, 0.08, 0.27], motorShare: 0.9, places: ['plexus'],
     signs: { ...(site === 'trunk.lower' ? { 'roos@arm': always(0.6), 'horner@neck': always(0.15) } : {}), 'wound@axilla': always(0.15) },
     source: site === 'trunk.lower' ? 'Gilliatt 1970 [memory]' : "Gray's 2020 [memory]",
   })),
   ...ROOTS.map(root => lesion(root, {
-    kind: 'root', structure: `${root} root`, level: 'at the neck', prior: ROOT_PRIOR[root], severity: ROOT_LESION, motorShare: 0.95, place: 'neck', signs: neck(root), source: 'Preston & Shapiro 2013 [memory]',
+    kind: 'root', structure: `${root} root`, level: 'at the neck', prior: ROOT_PRIOR[root], severity: ROOT_LESION, motorShare: 0.95, places: ['neck'], signs: neck(root), source: 'Preston & Shapiro 2013 [memory]',
   })),
 ];

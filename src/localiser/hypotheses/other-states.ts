@@ -12,8 +12,8 @@ type Signs = Record<UnitId, number | BySeverity>;
 interface Draft { id: string; kind: LesionKind; structure: string; level?: string; prior: number; signs: Signs; losses?: Parts; severity?: BySeverity; place?: string; pairs?: boolean; source: string }
 
 /** Sensitivities without a source of their own are design choices. */
-const state = ({ level = '', losses, severity = [0.3, 0.4, 0.3], place = 'elsewhere', pairs = false, signs, ...rest }: Draft): Hypothesis => ({
-  ...rest, level, severity, place, pairs, variable: false, motorShare: 1,
+const state = ({ level = '', losses, severity = [0.3, 0.4, 0, 0.3], place = 'elsewhere', pairs = false, signs, ...rest }: Draft): Hypothesis => ({
+  ...rest, level, severity, places: [place], pairs, variable: false, motorShare: 1,
   losses: losses ? fixed(losses) : NO_LOSS,
   signs: Object.fromEntries(Object.entries(signs).map(([unit, p]) => [unit, typeof p === 'number' ? always(p) : p])),
 });
@@ -59,21 +59,28 @@ const digits: readonly Hypothesis[] = DIGITS.flatMap(digit => {
       signs: { ...each(['passive.range'], [digit, ...joints], 0.8), ...each(['range'], [digit, ...joints], 0.8), ...each(['tenderness', 'movement.pain', 'swelling', 'effusion'], joints, 0.65), [`swelling@${digit}`]: 0.4, 'pain@power': 0.6, [`deformity@${digit}`]: 0.3, [`rotation@${digit}`]: 0.2, [`pain@${digit}`]: 0.8 },
       source: 'Common practice, no source',
     }),
+    ...(digit === 'D1' ? [] : [state({
+      id: `joint-infection.${digit}`, kind: 'infection', structure: `MCP joint of the ${name}`, level: 'infection', prior: 0.2, place: digit, losses: { [`ED${digit[1]}`]: 0.3, [`LUM${Number(digit[1]) - 1}`]: 0.3 },
+      signs: {
+        ...each(['swelling', 'tenderness', 'movement.pain', 'hot', 'erythema'], [`${digit}.MCP`], 0.88), ...each(['swelling'], ['knuckles', 'hand.dorsum'], 0.6), ...each(['passive.range', 'range'], [`${digit}.MCP`], 0.8), 'pain@power': 0.7,
+        [`wound@${digit}`]: 0.75, 'wound@hand.dorsum': 0.4, [`pus@${digit}.MCP`]: 0.4, [`fight.bite@${digit}`]: 0.6, 'fight.bite@hand.dorsum': 0.4,
+      }, source: 'Patzakis 1987 [checked, via secondary]; sensitivities a design choice',
+    })]),
   ];
 });
 
 /** Everything that is no nerve, plexus, root or tendon lesion of one place. */
 export const OTHER_STATES: readonly Hypothesis[] = [
-  state({ id: 'normal', kind: 'normal', structure: 'no lesion', level: '', prior: 40, severity: [1, 0, 0], signs: {}, source: 'Prior: a design choice' }),
+  state({ id: 'normal', kind: 'normal', structure: 'no lesion', level: '', prior: 30, severity: [1, 0, 0, 0], signs: {}, source: 'Prior: a design choice' }),
   ...digits,
-  state({ id: 'polyneuropathy', kind: 'polyneuropathy', structure: 'all nerves, the longest first', level: 'polyneuropathy', prior: 4, severity: [0.35, 0.45, 0.2], losses: distalLoss(), signs: { 'tingling@hand': 0.7, 'numbness@hand': 0.7, 'trophic@hand': 0.3, 'hair.loss@hand': 0.3 }, source: 'Preston & Shapiro 2013 [memory]' }),
+  state({ id: 'polyneuropathy', kind: 'polyneuropathy', structure: 'all nerves, the longest first', level: 'polyneuropathy', prior: 4, severity: [0.35, 0.45, 0, 0.2], losses: distalLoss(), signs: { 'tingling@hand': 0.7, 'numbness@hand': 0.7, 'trophic@hand': 0.3, 'hair.loss@hand': 0.3 }, source: 'Preston & Shapiro 2013 [memory]' }),
   state({
-    id: 'motor-neurone', kind: 'motor neurone', structure: 'motor neurones', level: 'weakness without loss of feeling', prior: 0.4, severity: [0.2, 0.5, 0.3],
+    id: 'motor-neurone', kind: 'motor neurone', structure: 'motor neurones', level: 'weakness without loss of feeling', prior: 0.4, severity: [0.2, 0.45, 0.1, 0.25],
     losses: { APB: 0.9, OP: 0.8, FPB: 0.7, DI1: 0.9, ADP: 0.7, DI2: 0.6, DI3: 0.6, DI4: 0.6, PI1: 0.6, PI2: 0.6, PI3: 0.6, ADM: 0.45, FDM: 0.45, ODM: 0.45, LUM1: 0.6, LUM2: 0.6, LUM3: 0.6, LUM4: 0.6, FDP2: 0.3, FDP5: 0.3, FPL: 0.3, ED3: 0.3, ECRL: 0.2, BR: 0.15, TRI: 0.2, BIC: 0.2 },
     signs: each(['fasciculation'], ['hand', 'DI1.belly', 'thenar', 'DI1', 'APB', 'forearm', 'arm'], 0.6), source: 'Preston & Shapiro 2013 [memory]',
   }),
   state({
-    id: 'pain-limited', kind: 'pain', structure: 'effort limited by pain', level: '', prior: 2.5, severity: [0.6, 0.35, 0.05],
+    id: 'pain-limited', kind: 'pain', structure: 'effort limited by pain', level: '', prior: 2.5, severity: [0.55, 0.3, 0.1, 0.05],
     losses: Object.fromEntries(MOTOR_ATOMS.map(muscle => [muscle, 0.45])), signs: { 'pain@power': 0.9, 'pain@hand': 0.9, 'movement.pain@hand': 0.7, 'movement.pain@fingers': 0.6 }, source: 'Common practice, no source',
   }),
   state({ id: 'de-quervain', kind: 'soft tissue', structure: 'first extensor compartment', level: 'de Quervain', prior: 2.5, losses: { APL: 0.25, EPB: 0.25 }, signs: {
@@ -102,6 +109,6 @@ export const OTHER_STATES: readonly Hypothesis[] = [
     ...each(['tense'], ['forearm', 'flexor.forearm', 'forearm.volar'], 0.75), ...each(['passive.stretch.pain'], ['fingers', 'hand', 'forearm'], 0.75), ...each(['pain.disproportionate'], ['forearm', 'hand'], 0.75), 'swelling@forearm': 0.8, 'tingling@hand': 0.6, 'pulse@radial.artery': 0.1, 'pain@power': 0.7 }, source: 'BOAST 2016 [checked, via secondary]; Ulmer 2002 [checked]' }),
   state({ id: 'compartment.hand', kind: 'compartment', structure: 'compartments of the hand', level: 'raised pressure', prior: 0.2, place: 'palm', losses: { DI1: 0.6, DI2: 0.6, DI3: 0.6, DI4: 0.6, ADP: 0.6, APB: 0.4, ADM: 0.4, LUM3: 0.4, LUM4: 0.4 }, signs: { ...each(['tense'], ['hand', 'hand.dorsum', 'palm', 'interossei'], 0.75), 'swelling@hand': 0.9, ...each(['pain.disproportionate'], ['hand'], 0.75), 'passive.stretch.pain@fingers': 0.7, 'crush@hand': 0.5, 'pain@power': 0.7 }, source: 'BOAST 2016 [checked, via secondary]' }),
   state({ id: 'ischaemia.hand', kind: 'vessel', structure: 'blood supply of the hand', level: 'brachial artery or both wrist arteries', prior: 0.3, place: 'arm', losses: { D1u: 0.4, D2r: 0.4, D2u: 0.4, D3r: 0.4, D3u: 0.4, D4r: 0.4, D4u: 0.4, D5r: 0.4, D5u: 0.4, DR: 0.4, DU: 0.4, DI1: 0.3, APB: 0.3, ADM: 0.3, FDP2: 0.2, FDP5: 0.2 }, signs: { ...each(['pulse'], ['radial.artery', 'ulnar.artery'], 0.9), 'pulse@brachial.artery': 0.5, ...each(['refill', 'perfusion', 'pale', 'cold'], ['hand', ...DIGITS], 0.85), 'cold@fingers': 0.8 }, source: 'BOAST arterial injuries [memory]' }),
-  state({ id: 'artery.radial', kind: 'vessel', structure: 'radial artery', level: 'at the wrist', prior: 0.5, place: 'wrist', pairs: true, signs: { 'pulse@radial.artery': 0.92, 'allen@hand': 0.76, 'wound@wrist': 0.6, 'refill@D1': 0.2 }, source: 'Allen 0.758 at 5 s, Jarvis 2000 [checked]' }),
-  state({ id: 'artery.ulnar', kind: 'vessel', structure: 'ulnar artery', level: 'at the wrist or hypothenar palm', prior: 0.5, place: 'wrist', pairs: true, signs: { 'pulse@ulnar.artery': 0.92, 'allen@hand': 0.76, 'wound@wrist': 0.45, 'refill@D5': 0.3, 'refill@D4': 0.3, 'tenderness@hypothenar': 0.3 }, source: 'Allen 0.758 at 5 s, Jarvis 2000 [checked]' }),
+  state({ id: 'artery.radial', kind: 'vessel', structure: 'radial artery', level: 'at the wrist', prior: 0.5, place: 'wrist.volar', pairs: true, signs: { 'pulse@radial.artery': 0.92, 'allen@hand': 0.76, 'wound@wrist': 0.6, 'refill@D1': 0.2 }, source: 'Allen 0.758 at 5 s, Jarvis 2000 [checked]' }),
+  state({ id: 'artery.ulnar', kind: 'vessel', structure: 'ulnar artery', level: 'at the wrist or hypothenar palm', prior: 0.5, place: 'wrist.volar', pairs: true, signs: { 'pulse@ulnar.artery': 0.92, 'allen@hand': 0.76, 'wound@wrist': 0.45, 'refill@D5': 0.3, 'refill@D4': 0.3, 'tenderness@hypothenar': 0.3 }, source: 'Allen 0.758 at 5 s, Jarvis 2000 [checked]' }),
 ];

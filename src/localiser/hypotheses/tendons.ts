@@ -1,21 +1,24 @@
 import type { Atom, UnitId } from '../observation/units';
 import type { BySeverity, Hypothesis } from './hypothesis';
-import { always, fixed } from './hypothesis';
+import { always, fixed, woundAt } from './hypothesis';
 
 const NAMES = { 2: 'index finger', 3: 'middle finger', 4: 'ring finger', 5: 'little finger' } as const;
 type Finger = keyof typeof NAMES;
 const FINGERS: readonly Finger[] = [2, 3, 4, 5];
 
 /** A tendon that is cut or ruptured: mostly all of it; a partial cut keeps movement but is weak (Green's 2022 [memory]). */
-const CUT: BySeverity = [0.08, 0.17, 0.75];
+const CUT: BySeverity = [0.08, 0.15, 0.02, 0.75];
 const GREENS = "Green's 2022 [memory]; sensitivities a design choice";
-const whenComplete = (p: number): BySeverity => [p * 0.15, p * 0.3, p];
+const whenComplete = (p: number): BySeverity => [p * 0.15, p * 0.3, p * 0.6, p];
 
 const tendon = (id: string, structure: string, level: string, losses: Partial<Record<Atom, number>>, prior: number, place: string, signs: Record<UnitId, BySeverity>, source = GREENS): Hypothesis =>
-  ({ id: `tendon.${id}`, kind: 'tendon', structure, level, prior, severity: CUT, losses: fixed(losses), variable: false, motorShare: 1, place, signs: { ...signs, 'pain@power': [0.5, 0.45, 0.15] }, pairs: true, source });
+  ({ id: `tendon.${id}`, kind: 'tendon', structure, level, prior, severity: CUT, losses: fixed(losses), variable: false, motorShare: 1, places: place.split(' '), signs: { ...seen(losses), ...signs, 'pain@power': [0.5, 0.45, 0.3, 0.15] }, pairs: true, source });
+
+/** A torn tendon may be seen in the wound. */
+const seen = (losses: Partial<Record<Atom, number>>): Record<UnitId, BySeverity> => Object.fromEntries(Object.keys(losses).map(atom => [`exposed.tendon@${atom.replace(/^ED[2-5]$/, 'ED')}`, always(0.35)]));
 
 /** Where a wound over a tendon of a digit may be. */
-const wounds = (...bands: readonly (readonly [string, number])[]): Record<UnitId, BySeverity> => Object.fromEntries(bands.map(([band, p]) => [`wound@${band}`, always(p)]));
+const wounds = (...bands: readonly (readonly [string, number])[]): Record<UnitId, BySeverity> => ({ ...woundAt(bands.map(([band, p]) => [band, always(p)] as const)) });
 
 const flexors = (n: Finger): readonly Hypothesis[] => [
   tendon(`FDP${n}`, `flexor digitorum profundus tendon of the ${NAMES[n]}`, 'beyond the superficialis insertion (zone 1), or alone', { [`FDP${n}`]: 1 }, 1, `D${n}`,
@@ -39,18 +42,23 @@ const extensors = (n: Finger): readonly Hypothesis[] => [
 /** Tendon and muscle-tendon injuries. */
 export const TENDON_LESIONS: readonly Hypothesis[] = [
   ...FINGERS.flatMap(flexors), ...FINGERS.flatMap(extensors),
-  tendon('FPL', 'flexor pollicis longus tendon', '', { FPL: 1 }, 1.4, 'wrist', { 'tenodesis@D1': whenComplete(0.93), 'cascade@D1': whenComplete(0.7), ...wounds(['D1', 0.4], ['palm', 0.1], ['wrist', 0.15]) }, 'rupture in the rheumatoid wrist: Mannerfelt & Norman 1969 [memory]; sensitivities a design choice'),
-  tendon('EPL', 'extensor pollicis longus tendon', '', { EPL: 1 }, 1.2, 'wrist', { 'tenodesis@D1': whenComplete(0.75), 'extension.lag@D1.IP': whenComplete(0.7), 'tenderness@lister': always(0.4), ...wounds(['D1', 0.2], ['hand.dorsum', 0.2], ['wrist', 0.15]) }),
+  tendon('FPL', 'flexor pollicis longus tendon', '', { FPL: 1 }, 1.4, 'D1 wrist.volar', { 'tenodesis@D1': whenComplete(0.93), 'cascade@D1': whenComplete(0.7), ...wounds(['D1', 0.4], ['palm', 0.1], ['wrist', 0.15]) }, 'rupture in the rheumatoid wrist: Mannerfelt & Norman 1969 [memory]; sensitivities a design choice'),
+  tendon('EPL', 'extensor pollicis longus tendon', '', { EPL: 1 }, 1.2, 'D1 hand.dorsum wrist.dorsal', { 'tenodesis@D1': whenComplete(0.75), 'extension.lag@D1.IP': whenComplete(0.7), 'tenderness@lister': always(0.4), ...wounds(['D1', 0.2], ['hand.dorsum', 0.2], ['wrist', 0.15]) }),
   tendon('EIP', 'extensor indicis tendon', '', { EIP: 1 }, 0.3, 'hand.dorsum', { ...wounds(['hand.dorsum', 0.4], ['wrist', 0.2]) }),
   tendon('EDM', 'extensor digiti minimi tendon', '', { EDM: 1, ED5: 0.3 }, 0.4, 'hand.dorsum', { ...wounds(['hand.dorsum', 0.4], ['wrist', 0.2]) }),
-  tendon('ulnar-extensors', 'extensor tendons of the ring and little fingers', 'at the wrist (zone 7)', { ED4: 1, ED5: 1, EDM: 1 }, 0.5, 'wrist', { 'tenodesis@D4': whenComplete(0.9), 'tenodesis@D5': whenComplete(0.9), 'tenodesis@fingers': whenComplete(0.85), 'piano.key@DRUJ': always(0.5), ...wounds(['wrist', 0.2], ['hand.dorsum', 0.2]) }),
-  tendon('finger-extensors', 'extensor tendons of the fingers', 'at the wrist (zone 7)', { ED2: 1, ED3: 1, ED4: 1, ED5: 1, EDM: 0.9, EIP: 0.9 }, 0.4, 'wrist', { 'tenodesis@D2': whenComplete(0.9), 'tenodesis@D3': whenComplete(0.9), 'tenodesis@D4': whenComplete(0.9), 'tenodesis@D5': whenComplete(0.9), 'tenodesis@fingers': whenComplete(0.95), ...wounds(['wrist', 0.4], ['hand.dorsum', 0.3], ['forearm', 0.15]) }),
-  tendon('radial-wrist-extensors', 'radial wrist extensor tendons', '', { ECRL: 1, ECRB: 1 }, 0.5, 'wrist', wounds(['wrist', 0.4], ['forearm', 0.3])),
-  tendon('ECU', 'extensor carpi ulnaris tendon', '', { ECU: 1 }, 0.4, 'wrist', { 'tenderness@extensor.compartment6': always(0.6), ...wounds(['wrist', 0.4]) }),
-  tendon('first-compartment', 'tendons of the first extensor compartment', '', { APL: 1, EPB: 1 }, 0.4, 'wrist', wounds(['wrist', 0.6])),
-  tendon('FCR', 'flexor carpi radialis tendon', '', { FCR: 1 }, 0.4, 'wrist', wounds(['wrist', 0.6])),
-  tendon('FCU', 'flexor carpi ulnaris tendon', '', { FCU: 1 }, 0.5, 'wrist', wounds(['wrist', 0.65])),
-  tendon('wrist-flexors', 'flexor tendons at the wrist', 'in the distal forearm (zone 5)', { FCR: 0.7, PL: 0.9, FDS2: 1, FDS3: 1, FDS4: 1, FDS5: 0.8, FDP2: 0.8, FDP3: 0.8, FDP4: 0.8, FDP5: 0.7, FPL: 0.7, FCU: 0.3 }, 0.4, 'wrist',
+  tendon('ulnar-extensors', 'extensor tendons of the ring and little fingers', 'at the wrist (zone 7)', { ED4: 1, ED5: 1, EDM: 1 }, 0.5, 'wrist.dorsal', { 'tenodesis@D4': whenComplete(0.9), 'tenodesis@D5': whenComplete(0.9), 'tenodesis@fingers': whenComplete(0.85), 'piano.key@DRUJ': always(0.5), ...wounds(['wrist', 0.2], ['hand.dorsum', 0.2]) }),
+  tendon('finger-extensors', 'extensor tendons of the fingers', 'at the wrist (zone 7)', { ED2: 1, ED3: 1, ED4: 1, ED5: 1, EDM: 0.9, EIP: 0.9 }, 0.4, 'wrist.dorsal', { 'tenodesis@D2': whenComplete(0.9), 'tenodesis@D3': whenComplete(0.9), 'tenodesis@D4': whenComplete(0.9), 'tenodesis@D5': whenComplete(0.9), 'tenodesis@fingers': whenComplete(0.95), ...wounds(['wrist', 0.4], ['hand.dorsum', 0.3], ['forearm', 0.15]) }),
+  tendon('ECRL', 'extensor carpi radialis longus tendon', '', { ECRL: 1 }, 0.2, 'wrist.dorsal', wounds(['wrist', 0.4], ['forearm', 0.2])),
+  tendon('ECRB', 'extensor carpi radialis brevis tendon', '', { ECRB: 1 }, 0.2, 'wrist.dorsal', wounds(['wrist', 0.4], ['forearm', 0.2])),
+  tendon('EPB', 'extensor pollicis brevis tendon', '', { EPB: 1 }, 0.25, 'wrist.dorsal', wounds(['wrist', 0.3], ['D1', 0.3], ['hand.dorsum', 0.2])),
+  tendon('APL', 'abductor pollicis longus tendon', '', { APL: 1 }, 0.25, 'wrist.dorsal', wounds(['wrist', 0.6])),
+  tendon('PL', 'palmaris longus tendon', '', { PL: 1 }, 0.25, 'wrist.volar', wounds(['wrist', 0.65])),
+  tendon('radial-wrist-extensors', 'radial wrist extensor tendons', '', { ECRL: 1, ECRB: 1 }, 0.5, 'wrist.dorsal', wounds(['wrist', 0.4], ['forearm', 0.3])),
+  tendon('ECU', 'extensor carpi ulnaris tendon', '', { ECU: 1 }, 0.4, 'wrist.dorsal', { 'tenderness@extensor.compartment6': always(0.6), ...wounds(['wrist', 0.4]) }),
+  tendon('first-compartment', 'tendons of the first extensor compartment', '', { APL: 1, EPB: 1 }, 0.4, 'wrist.dorsal', wounds(['wrist', 0.6])),
+  tendon('FCR', 'flexor carpi radialis tendon', '', { FCR: 1 }, 0.4, 'wrist.volar', wounds(['wrist', 0.6])),
+  tendon('FCU', 'flexor carpi ulnaris tendon', '', { FCU: 1 }, 0.5, 'wrist.volar', wounds(['wrist', 0.65])),
+  tendon('wrist-flexors', 'flexor tendons at the wrist', 'in the distal forearm (zone 5)', { FCR: 0.7, PL: 0.9, FDS2: 1, FDS3: 1, FDS4: 1, FDS5: 0.8, FDP2: 0.8, FDP3: 0.8, FDP4: 0.8, FDP5: 0.7, FPL: 0.7, FCU: 0.3 }, 0.4, 'wrist.volar',
     { 'tenodesis@fingers': whenComplete(0.9), 'tenodesis@D2': whenComplete(0.85), 'tenodesis@D3': whenComplete(0.85), 'tenodesis@D4': whenComplete(0.8), 'cascade@fingers': whenComplete(0.85), ...wounds(['wrist', 0.7], ['forearm', 0.4]) }),
   tendon('TRI', 'triceps tendon', 'at the elbow', { TRI: 1 }, 0.2, 'elbow', wounds(['elbow', 0.3])),
   tendon('BIC', 'biceps tendon', 'at the elbow', { BIC: 1 }, 0.3, 'elbow', wounds(['elbow', 0.15])),

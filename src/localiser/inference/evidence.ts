@@ -16,6 +16,7 @@ export interface UnitEvidence { readonly unit: UnitId; readonly members?: Unit; 
 
 const PAINFUL: ReadonlySet<string> = new Set(['painful', 'pain-limited', 'effort-limited']);
 const UNSURE = 0.5;
+const SCAR = 0.8;
 
 /** Draws a likelihood towards "says nothing" by how little it is trusted. */
 const soften = (likelihood: PerState, trust: number): PerState => {
@@ -23,8 +24,10 @@ const soften = (likelihood: PerState, trust: number): PerState => {
   return likelihood.map(p => trust * p + (1 - trust) * mean) as unknown as PerState;
 };
 
-const trustIn = ({ qualifiers = [] }: Finding, outside: number): number =>
+/** A scar tells of a wound, but an old one. */
+const trustIn = ({ sign, qualifiers = [] }: Finding, outside: number): number =>
   Math.min(1, Math.max(0, Number.isFinite(outside) ? outside : 1))
+  * (sign === 'scar' ? SCAR : 1)
   * (qualifiers.includes('equivocal') ? UNSURE : 1)
   * (qualifiers.includes('pain-limited') || qualifiers.includes('effort-limited') ? UNSURE : 1);
 

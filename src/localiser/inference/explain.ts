@@ -4,7 +4,8 @@ import { VARIANT_IDS } from '../anatomy/deficit';
 import type { Evidence } from '../localisation';
 import type { Observation, UnitEvidence } from './evidence';
 import { combined } from './evidence';
-import { LESIONS, POLYNEUROPATHY } from './network';
+import { SEVERITIES } from '../hypotheses';
+import { LESIONS, POLYNEUROPATHY, configurationAt } from './network';
 import type { SideLikelihood, SideWeights, Weighted } from './posterior';
 import { byVariant, logSum, pairLikelihood, sharedUnits, singles } from './posterior';
 
@@ -90,10 +91,9 @@ export function hangingFindings(followedOnes: readonly Weighted[], without: read
 /** Standard deviations by which the findings are less probable, under the best explanation of the list, than such findings usually are. */
 export function surprise(side: SideWeights, best: Weighted): number {
   if (best.first === POLYNEUROPATHY && best.second >= 0) return 0;
-  const H = LESIONS.length;
   let top = -Infinity, configuration = 0;
-  for (let v = 0; v < VARIANT_IDS.length; v++) for (let s = 0; s < 3; s++) {
-    const c = (v * H + best.first) * 3 + s;
+  for (let v = 0; v < VARIANT_IDS.length; v++) for (let s = 0; s < SEVERITIES.length; s++) {
+    const c = configurationAt(v, best.first, s);
     const score = side.likelihood.log[c]! + Math.log(LESIONS[best.first]!.severity[s]!);
     if (score > top) { top = score; configuration = c; }
   }

@@ -15,10 +15,13 @@ export interface Configuration { readonly hypothesis: number; readonly severity:
 const STATES = 4;
 /** "None of these": any structure may be in any state, any sign may be there. */
 const UNEXPLAINED: Hypothesis = {
-  id: 'unexplained', kind: 'unexplained', structure: 'no single or double lesion of the list', level: '', prior: 1, severity: [1, 0, 0], losses: () => new Map(), variable: false, motorShare: 1, signs: {}, pairs: false, place: 'elsewhere',
+  id: 'unexplained', kind: 'unexplained', structure: 'no single or double lesion of the list', level: '', prior: 2, severity: [0.4, 0.35, 0, 0.25], losses: () => new Map(), variable: false, motorShare: 1, signs: {}, pairs: false, places: [],
   source: 'Design choice: what a record looks like that follows no anatomy',
 };
-const UNEXPLAINED_STATES = [0.5, 0.2, 0.17, 0.13] as const;
+/** Few, some or most structures are out of order, whichever they are. Design choices. */
+const UNEXPLAINED_STATES: Readonly<Record<Severity, readonly [number, number, number, number]>> = {
+  mild: [0.86, 0.05, 0.05, 0.04], partial: [0.68, 0.12, 0.11, 0.09], patchy: [0.68, 0.12, 0.11, 0.09], complete: [0.42, 0.2, 0.2, 0.18],
+};
 const UNEXPLAINED_SIGN = 0.3;
 
 export const LESIONS: readonly Hypothesis[] = [...HYPOTHESES, UNEXPLAINED];
@@ -30,17 +33,19 @@ const totalPrior = LESIONS.reduce((sum, { prior }) => sum + prior, 0);
 /** Prior probability of each single explanation, in the order of LESIONS. */
 export const PRIORS: readonly number[] = LESIONS.map(({ prior }) => prior / totalPrior);
 
-/** Variant-major, then hypothesis, then severity: index = (v * LESIONS + h) * 3 + s. */
+/** Variant-major, then hypothesis, then severity. */
 export const CONFIGURATIONS: readonly Configuration[] = VARIANT_IDS.flatMap((id, variant) => LESIONS.flatMap(({ severity }, hypothesis) =>
   severity.map((p, index) => ({ hypothesis, severity: index, variant, logPrior: Math.log(VARIANTS[id]) + Math.log(p) }))));
 export const configurationAt = (variant: number, hypothesis: number, severity: number): number => (variant * LESIONS.length + hypothesis) * SEVERITIES.length + severity;
 
 /** Part of the supply that is out of action, and how unevenly structures share in it. Design choices. */
-const DEPTH: Readonly<Record<Severity, { part: number; spread: number }>> = { mild: { part: 0.3, spread: 0.12 }, partial: { part: 0.62, spread: 0.14 }, complete: { part: 1, spread: 0.06 } };
+const DEPTH: Readonly<Record<Severity, { part: number; spread: number }>> = { mild: { part: 0.3, spread: 0.12 }, partial: { part: 0.62, spread: 0.14 }, patchy: { part: 0.9, spread: 0.12 }, complete: { part: 1, spread: 0.06 } };
+/** In a patchy lesion, the chance that a structure is among those hit. A design choice. */
+const HIT = 0.45;
 /** Lost part at which a structure passes from intact to mildly, severely reduced, and lost. A design choice. */
 const STEPS = [0.2, 0.55, 0.88] as const;
 /** Chance of at least each step where no lesion reaches: coarse skin, old trouble, age. Design choices. */
-const BACKGROUND = { motor: [0.03, 0.01, 0.003], skin: [0.045, 0.015, 0.005] } as const;
+const BACKGROUND = { motor: [0.015, 0.004, 0.001], skin: [0.015, 0.004, 0.001] } as const;
 
 /** Probabilities of the four states when `part` of the supply is out of action. */
 export function statesFor(part: number, spread: number, background: readonly [number, number, number] = BACKGROUND.motor): readonly [number, number, number, number] {
@@ -65,13 +70,17 @@ function structuralRows(members: Unit): Float64Array {
   CONFIGURATIONS.forEach(({ hypothesis, severity, variant }, index) => {
     const lesion = LESIONS[hypothesis]!;
     const row = [0, 0, 0, 0];
-    if (lesion.kind === 'unexplained') UNEXPLAINED_STATES.forEach((p, state) => { row[state] = p; });
+    if (lesion.kind === 'unexplained') UNEXPLAINED_STATES[SEVERITIES[severity]!].forEach((p, state) => { row[state] = p; });
     else {
       const { part, spread } = DEPTH[SEVERITIES[severity]!];
-      const depth = motor && severity < 2 ? part * lesion.motorShare : part;
-      const hit = possibilities(members, losses[variant]![hypothesis]!);
-      for (const { part: lost, chance } of hit.length ? hit : [{ part: 0, chance: 1 }])
-        statesFor(lost * depth, spread, background).forEach((p, state) => { row[state]! += p * chance; });
+      const name = SEVERITIES[severity]!;
+      const depth = motor && (name === 'mild' || name === 'partial') ? part * lesion.motorShare : part;
+      const lost = possibilities(members, losses[variant]![hypothesis]!);
+      const hit = name === 'patchy' ? HIT : 1;
+      for (const possible of lost.length ? lost : [{ part: 0, chance: 1 }]) {
+        statesFor(possible.part * depth, spread, background).forEach((p, state) => { row[state]! += p * possible.chance * hit; });
+        if (hit < 1) statesFor(0, spread, background).forEach((p, state) => { row[state]! += p * possible.chance * (1 - hit); });
+      }
     }
     rows.set(row, index * STATES);
   });

@@ -13,8 +13,8 @@ export interface Instrument { readonly name: string; readonly outcomes: Readonly
 export const POWER: Instrument = {
   name: 'power',
   outcomes: {
-    '0': [0.001, 0.003, 0.03, 0.62], '1': [0.001, 0.007, 0.07, 0.20], '2': [0.002, 0.03, 0.23, 0.10], '3': [0.006, 0.11, 0.33, 0.04],
-    '4-': [0.015, 0.16, 0.14, 0.015], '4': [0.045, 0.29, 0.12, 0.012], '4+': [0.07, 0.17, 0.03, 0.003], '5': [0.86, 0.23, 0.05, 0.01],
+    '0': [0.0004, 0.003, 0.03, 0.62], '1': [0.0003, 0.007, 0.07, 0.2], '2': [0.0013, 0.03, 0.23, 0.1], '3': [0.004, 0.11, 0.33, 0.04],
+    '4-': [0.01, 0.16, 0.14, 0.015], '4': [0.024, 0.29, 0.12, 0.012], '4+': [0.04, 0.18, 0.03, 0.003], '5': [0.92, 0.22, 0.05, 0.01],
   },
 };
 /** Movement said as full, limited or absent. */
@@ -22,7 +22,7 @@ export const RANGE: Instrument = { name: 'range', outcomes: { full: [0.95, 0.62,
 /** One tendon tested alone: works, weak, or not at all. */
 export const ISOLATION: Instrument = { name: 'isolated tendon', outcomes: { normal: [0.95, 0.4, 0.08, 0.02], weak: [0.04, 0.54, 0.42, 0.08], absent: [0.01, 0.06, 0.5, 0.9] } };
 
-export const TOUCH: Instrument = { name: 'feeling', outcomes: { normal: [0.93, 0.27, 0.06, 0.03], reduced: [0.06, 0.67, 0.64, 0.17], absent: [0.01, 0.06, 0.3, 0.8] } };
+export const TOUCH: Instrument = { name: 'feeling', outcomes: { normal: [0.967, 0.25, 0.05, 0.03], reduced: [0.029, 0.69, 0.65, 0.17], absent: [0.004, 0.06, 0.3, 0.8] } };
 export const VIBRATION: Instrument = { name: 'vibration', outcomes: { normal: [0.9, 0.5, 0.15, 0.05], reduced: [0.09, 0.45, 0.6, 0.25], absent: [0.01, 0.05, 0.25, 0.7] } };
 /** Static two-point discrimination at a fingertip, bands of ASSH, The Hand: Examination and Diagnosis [memory]. */
 export const TWO_POINT: Instrument = { name: 'two-point', outcomes: { 'under 6': [0.88, 0.42, 0.09, 0.03], '6-10': [0.09, 0.38, 0.28, 0.06], '11-15': [0.02, 0.12, 0.28, 0.11], 'over 15': [0.01, 0.08, 0.35, 0.8] } };

@@ -48,10 +48,10 @@ const CLAW: Partial<Record<string, Unit>> = {
 };
 const CLAW_ALL: Unit = { LUM3: 0.3, PI2: 0.3, FDP4: -0.1, LUM4: 0.3, PI3: 0.3, FDP5: -0.1 };
 
-const WOUNDS: ReadonlySet<SignCode> = new Set<SignCode>(['wound', 'laceration', 'puncture', 'bite', 'fight.bite', 'foreign.body', 'exposed.bone', 'exposed.tendon', 'bleeding', 'avulsion', 'crush', 'open.fracture', 'amputation']);
+const WOUNDS: ReadonlySet<SignCode> = new Set<SignCode>(['wound', 'laceration', 'puncture', 'bite', 'fight.bite', 'foreign.body', 'exposed.bone', 'exposed.tendon', 'bleeding', 'avulsion', 'crush', 'open.fracture', 'amputation', 'scar']);
 
 /** Part of the limb that a site belongs to, as far as a wound there can explain a lesion. */
-export function bandOf(site: SiteCode): Band | undefined {
+export function bandOf(site: SiteCode): Band | 'fingers' | 'hand' | undefined {
   const digit = digitOf(site);
   if (digit) return digit;
   if (/^(wrist|carpal|guyon|pisiform|hamate|radial.styloid|ulnar.styloid|distal.radius|scaphoid|snuffbox|lister|DRUJ|TFCC|flexor.zone4|extensor.zone7)/.test(site)) return 'wrist';
@@ -60,7 +60,8 @@ export function bandOf(site: SiteCode): Band | undefined {
   if (/^(forearm|flexor.forearm|extensor.forearm|pronator|flexor.zone5|extensor.zone8|FL|FM|FP)/.test(site)) return 'forearm';
   if (/^(elbow|cubital|radial.tunnel|lateral.epicondyle|medial.epicondyle)/.test(site)) return 'elbow';
   if (/^(arm|AP|ALL|AM)$/.test(site)) return 'arm';
-  return site === 'neck' ? 'neck' : undefined;
+  if (/^(fingers|PIPs|DIPs|flexor.zone[12]|extensor.zone[1-4])$/.test(site)) return 'fingers';
+  return site === 'neck' || site === 'hand' ? site : undefined;
 }
 
 /**
@@ -70,7 +71,8 @@ export function bandOf(site: SiteCode): Band | undefined {
 export function probeOf(signCode: SignCode, site: SiteCode, onsetDays?: number): Probe | undefined {
   const posture = POSTURE[signCode];
   if (posture) return structural(posture.members, posture.instrument);
-  if (WOUNDS.has(signCode)) { const band = bandOf(site); return sign(band ? `wound@${band}` : 'wound@hand'); }
+  if (signCode === 'exposed.tendon' && SITES[site].kind === 'muscle') return sign(`exposed.tendon@${site}`);
+  if (WOUNDS.has(signCode)) { const band = bandOf(site); return band && sign(`wound@${band}`); }
   switch (signCode) {
     case 'power': return structural(motorUnit(site), tool.POWER);
     case 'active.range': case 'range':
@@ -90,6 +92,7 @@ export function probeOf(signCode: SignCode, site: SiteCode, onsetDays?: number):
       const digit = digitOf(site) ?? tendonDigit(site);
       return sign(`${signCode}@${digit ?? 'fingers'}`);
     }
+    case 'tinel': return sign(`tinel@${digitOf(site) ?? site}`);
     case 'temperature': return sign(`cold@${site}`);
     case 'colour': return sign(`pale@${site}`);
     default: return sign(`${signCode}@${site}`);
