@@ -96,6 +96,10 @@ export const vibration = (result: 'normal' | 'reduced' | 'absent', ...areas: rea
 /** Static two-point discrimination in millimetres. */
 export const twoPoint = (mm: number, ...areas: readonly SiteCode[]): Unsided[] =>
   areas.map((site) => ({ sign: 'two.point', site, result: { kind: 'quantity', quantity: { value: mm, unit: 'mm' } }, qualifiers: ['static'] }));
+/** Power said in words, of muscles or movements. */
+export const strength = (result: 'normal' | 'weak' | 'absent', ...sites: readonly SiteCode[]): Unsided[] => sites.map((site) => level('power', result, site));
+/** Power that could not be tested, and why. */
+export const untestable = (reason: string, ...sites: readonly SiteCode[]): Unsided[] => sites.map((site) => ({ sign: 'power', site, result: { kind: 'not testable', reason } }));
 /** Any sign with any of its words; without a site, its usual one. */
 export const sign = (code: SignCode, result: Level, ...sites: readonly SiteCode[]): Unsided[] => (sites.length ? sites : [usualSite(code)]).map((site) => level(code, result, site));
 /** A test that was positive, or a sign that was there; `seconds` = when it turned positive. */

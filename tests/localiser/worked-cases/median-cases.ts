@@ -50,9 +50,9 @@ export const MEDIAN_CASES: readonly WorkedCase[] = [
   },
   {
     id: 'MED-07', title: 'Thumb flexor alone after removal of forearm plates: fascicle of the anterior interosseous nerve', onset: days(40),
-    findings: on('right', power('0', 'FPL'), power('5', 'FDP2', 'APB', 'PQ'), sign('tenodesis', 'present', 'D1'), touch('normal', 'D1.pulp', 'D2.pulp', 'PTH'), positive('scar', 'forearm.volar')),
+    findings: on('right', power('0', 'FPL'), power('5', 'FDP2', 'APB', 'PQ', 'EIP', 'DI1'), sign('tenodesis', 'present', 'D1'), touch('normal', 'D1.pulp', 'D2.pulp', 'PTH', 'D5.pulp'), positive('scar', 'forearm.volar')),
     expect: { structure: 'ML3', level: 'anterior interosseous nerve, fascicle to FPL', side: 'right' },
-    decides: 'Tenodesis kept, so the tendon is whole; feeling and index flexion normal.', rival: 'FPL tendon rupture: tenodesis would be lost.',
+    decides: 'Tenodesis kept, so the tendon is whole; feeling and index flexion normal.', rival: 'FPL tendon rupture: tenodesis would be lost. C8 root: EIP and the interossei would be weak.',
     source: 'Glauser E et al. GMS Ger Plast Reconstr Aesthet Surg 2016;6:Doc09 (right thumb flexion lost, index flexion and feeling unimpaired, rupture excluded by tenodesis)', tag: 'checked',
   },
   {

@@ -3,7 +3,7 @@
  * The pattern and the answer come from the source; grades and times are illustrative inputs made up to fit it,
  * and the patients are invented.
  */
-import { bothSides, days, hours, negative, on, painful, positive, power, refill, sign, touch, twoPoint, vibration, type WorkedCase } from './case';
+import { bothSides, days, hours, negative, on, painful, positive, power, refill, sign, strength, touch, twoPoint, vibration, type WorkedCase } from './case';
 import { AIDS, BOTTE, GREEN, GUYON, MCGEE, PRESTON, ROOTS, ROY, STEWART, WHEELESS } from './sources';
 
 const BRAND = 'Brand PW, Hollister A. Clinical Mechanics of the Hand, 1999';
@@ -161,7 +161,7 @@ export const NORMAL_CASES: readonly WorkedCase[] = [
     source: GREEN, tag: 'from memory',
   },
   {
-    id: 'NORM-06', title: 'Night tingling, all tests negative in both hands',
+    id: 'NORM-06', title: 'Carpal tunnel syndrome feared, everything negative in both hands',
     findings: bothSides(touch('normal', 'D2.pulp', 'D5.pulp', 'DR'), power('5', 'APB', 'ADM', 'EPL'), negative('phalen'), negative('tinel'), negative('carpal.compression'), negative('night.symptoms')),
     expect: { structure: 'normal', side: 'both' },
     decides: 'Nothing abnormal on either side; with all four of diagram, filament, compression and night pain normal the probability of carpal tunnel syndrome is 0.0068.',
@@ -263,6 +263,34 @@ export const FEW_FINDINGS_CASES: readonly WorkedCase[] = [
     expect: { structure: 'UL5', level: 'Guyon zone II', side: 'right' },
     decides: 'Motor only with ADM weak, thumb abductor normal.', rival: 'UL6: ADM normal. T1 root: thumb abductor weak.',
     source: GUYON, tag: 'checked',
+  },
+  {
+    id: 'FEW-08', title: 'Carpal tunnel syndrome in words, without grades',
+    findings: on('right', strength('weak', 'thumb.palmar-abduction'), strength('normal', 'D1.IP.flexion', 'D2.DIP.flexion'), sign('pinprick', 'reduced', 'D2.pulp', 'D3.pulp'), sign('pinprick', 'normal', 'D5.pulp', 'PTH')),
+    expect: { structure: 'ML5', level: 'carpal tunnel', side: 'right' },
+    decides: 'Index duller than little finger (LR+ 3.1) and weak palmar abduction (LR+ 1.8); thenar base and thumb and index tip flexion normal.', rival: 'ML2: tip flexion weak.',
+    source: `${MCGEE}; ${WHEELESS}`, tag: 'checked',
+  },
+  {
+    id: 'FEW-09', title: 'Spiral groove palsy by movements', onset: days(1),
+    findings: on('left', strength('normal', 'elbow.extension'), strength('absent', 'wrist.extension', 'fingers.extension', 'thumb.extension'), power('1', 'BR'), touch('reduced', 'territory.radial'), touch('normal', 'territory.median', 'territory.ulnar', 'AP')),
+    expect: { structure: 'RL2', level: 'spiral groove', side: 'left' },
+    decides: 'Elbow extension normal; wrist, fingers, thumb and brachioradialis lost; radial skin alone.', rival: 'RL4: brachioradialis and radial skin normal.',
+    source: AIDS, tag: 'from memory',
+  },
+  {
+    id: 'FEW-10', title: 'Carpal tunnel syndrome by territories', onset: days(150),
+    findings: on('left', touch('reduced', 'territory.median'), touch('normal', 'territory.ulnar', 'territory.radial', 'PTH'), strength('weak', 'thumb.opposition', 'thumb.palmar-abduction'), positive('flick'), positive('night.symptoms')),
+    expect: { structure: 'ML5', level: 'carpal tunnel', side: 'left' },
+    decides: 'Median territory without the thenar base, weak thenar muscles, flick sign (LR+ 21.4 in one study).',
+    source: `${MCGEE}; ${WHEELESS}`, tag: 'checked',
+  },
+  {
+    id: 'FEW-11', title: 'C7 root by movements and dermatome', onset: days(12),
+    findings: on('right', power('4', 'elbow.extension', 'wrist.flexion'), power('5', 'BR'), sign('pinprick', 'reduced', 'dermatome.C7'), sign('pinprick', 'normal', 'dermatome.C6', 'dermatome.C8'), sign('reflex', 'reduced', 'TRI')),
+    expect: { structure: 'RT7', level: 'C7 root', side: 'right' },
+    decides: 'Elbow extension and wrist flexion (two nerves, one root), C7 skin, triceps reflex.', rival: 'RL1: wrist flexion normal, brachioradialis weak.',
+    source: ROOTS, tag: 'checked',
   },
 ];
 

@@ -1,10 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { checkFinding, findingInWords, itemKey } from '../../../src/vocabulary';
+import { checkFinding, findingInWords, itemKey, type Finding } from '../../../src/vocabulary';
 import type { Structure } from './case';
+import { ANATOMY_FACTS } from '../anatomy-facts';
 import { MORE_CASES } from './more-cases';
 
 const structures = (expected: Structure | readonly Structure[]): readonly Structure[] => (typeof expected === 'string' ? [expected] : expected);
 const named = new Set(MORE_CASES.flatMap(({ expect: { structure } }) => structures(structure)));
+
+/** A fingertip belongs to the nerve of both its halves. */
+const halves = (site: string): string[] => (/^D[1-5]\.pulp$/.test(site) ? [`${site.slice(0, 2)}r`, `${site.slice(0, 2)}u`] : [site]);
+const abnormal = ({ sign, result }: Finding): boolean => (sign === 'power' || sign === 'light.touch')
+  && (result.kind === 'grade' ? result.grade !== '5' : result.kind === 'level' && result.level !== 'normal');
+/** Cases that depart from the table on purpose: a variant, or one finding falsified. */
+const DEPARTS = /^(VAR|ERR)-/;
 
 describe('the worked cases', () => {
   it('are at least 70, each with its own id', () => {
@@ -25,6 +33,17 @@ describe('the worked cases', () => {
     expect(decides.trim().length).toBeGreaterThan(10);
     const answers = [structure, ...also].map((answer) => [...structures(answer)].sort().join('+'));
     expect(new Set(answers).size).toBe(answers.length);
+  });
+
+  it('never show a deficit where the level table of their own answer spares it', () => {
+    const wrong = MORE_CASES.filter(({ id }) => !DEPARTS.test(id)).flatMap(({ id, findings, expect: { structure, side } }) => {
+      const row = ANATOMY_FACTS.find((fact) => fact.kind === 'level' && fact.level === structure);
+      if (row?.kind !== 'level') return [];
+      const spared: readonly string[] = row.spared;
+      return findings.filter((finding) => (side === 'both' || finding.side === side) && abnormal(finding) && [finding.site, ...halves(finding.site)].some((site) => spared.includes(site)))
+        .map((finding) => `${id} (${row.level}) ${findingInWords(finding)}`);
+    });
+    expect(wrong).toEqual([]);
   });
 
   it('reach every row of the level tables of the three nerves, the roots C6 to T1, the lower trunk and the medial cord', () => {

@@ -2,7 +2,7 @@
  * Tendons, joints, sheaths, vessels, compartments and infection. The pattern and the answer come from the source;
  * grades and times are illustrative inputs made up to fit it, and the patients are invented.
  */
-import { days, degrees, hours, negative, on, painful, positive, power, refill, sign, touch, twoPoint, type WorkedCase } from './case';
+import { days, degrees, hours, negative, on, painful, positive, power, refill, sign, touch, twoPoint, untestable, type WorkedCase } from './case';
 import { GREEN, WRIST_CUTS } from './sources';
 
 const MODULE = 'Royal College of Emergency Medicine, teaching module on hand soft-tissue injury';
@@ -131,9 +131,9 @@ export const TENDON_CASES: readonly WorkedCase[] = [
   },
   {
     id: 'TEN-18', title: 'Glass through the ulnar side of the distal forearm', onset: hours(1),
-    findings: on('left', sign('laceration', 'present', 'forearm.volar'), sign('exposed.tendon', 'present', 'FCU'), power('0', 'FCU'), touch('absent', 'territory.ulnar', 'D5.pulp', 'DU'), sign('pulse', 'absent', 'ulnar.artery'), sign('pulse', 'normal', 'radial.artery'), sign('refill', 'normal'), touch('normal', 'D2.pulp')),
+    findings: on('left', sign('laceration', 'present', 'forearm.volar'), sign('exposed.tendon', 'present', 'FCU'), power('0', 'FCU'), untestable('pain and intoxication', 'ADM', 'DI1', 'FDP5'), touch('absent', 'territory.ulnar', 'D5.pulp', 'DU'), sign('pulse', 'absent', 'ulnar.artery'), sign('pulse', 'normal', 'radial.artery'), sign('refill', 'normal'), touch('normal', 'D2.pulp')),
     expect: { structure: ['TENDON:FCU', 'UL2', 'ARTERY:ulnar'], also: [['TENDON:FCU', 'UL3', 'ARTERY:ulnar'], ['TENDON:FCU', 'UL1', 'ARTERY:ulnar']], level: 'distal forearm', side: 'left' },
-    decides: 'FCU seen torn, ulnar pulse and all ulnar skin absent. Power could not be tested for pain, so the exact level stays open.', rival: 'FCU denervated: the tendon was seen torn.',
+    decides: 'FCU seen torn, ulnar pulse and all ulnar skin absent. Power could not be tested for pain and intoxication, so the exact level stays open.', rival: 'FCU denervated: the tendon was seen torn.',
     source: 'A case of spaghetti wrist, Saint John Regional Hospital Emergency Medicine (left wrist; ulnar pulse absent, ulnar feeling lost, FCU torn, refill normal)', tag: 'checked',
   },
   {

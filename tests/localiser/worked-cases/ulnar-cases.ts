@@ -64,7 +64,7 @@ export const ULNAR_CASES: readonly WorkedCase[] = [
   },
   {
     id: 'ULN-09', title: 'Learner cyclist: weak adduction, no numbness', onset: days(20),
-    findings: on('left', power('3', 'ADP', 'DI1', 'fingers.adduction'), power('4', 'LUM3', 'LUM4'), power('5', 'ADM', 'FDP5', 'APB'), touch('normal', 'D5.pulp', 'DU', 'D2.pulp'), positive('froment')),
+    findings: on('left', power('3', 'ADP', 'DI1', 'fingers.adduction'), power('4', 'D4.MCP.flexion', 'D5.MCP.flexion'), power('5', 'ADM', 'FDP5', 'APB'), touch('normal', 'D5.pulp', 'DU', 'D2.pulp'), positive('froment')),
     expect: { structure: 'UL6', level: 'deep branch beyond the hypothenar branches', side: 'left' },
     decides: 'Abductor digiti minimi spared (its conduction was normal), first dorsal interosseous and adductor weak, feeling normal.', rival: 'UL5: ADM would be weak.',
     source: "Case report Cyclist's neuropathy (left; thumb adduction, finger abduction and adduction 3/5, ring and little MCP flexion 4/5, Froment positive, no sensory symptoms, ADM conduction normal)", tag: 'checked',
@@ -110,5 +110,12 @@ export const ULNAR_CASES: readonly WorkedCase[] = [
     expect: { structure: 'UL1', level: 'elbow, fascicular', side: 'left' },
     decides: 'Ulnar profundus and FCU weak put it at the elbow although the dorsum is spared.', rival: 'UL4: FDP5 and FCU would be 5.',
     source: STEWART, tag: 'from memory',
+  },
+  {
+    id: 'ULN-16', title: 'Ulnar nerve cut at the wrist an hour ago: no claw and no wasting yet', onset: hours(1),
+    findings: on('left', sign('laceration', 'present', 'wrist.ulnar'), negative('claw', 'D4'), negative('claw', 'D5'), negative('wasting', 'hypothenar'), power('0', 'ADM', 'DI1', 'ADP'), touch('absent', 'D5u', 'D5r', 'D4u'), touch('normal', 'DU', 'D4r'), power('5', 'FDP5', 'FCU', 'APB')),
+    expect: { structure: 'UL4', also: ['UL3'], level: 'wrist', side: 'left' },
+    decides: 'Paralysed intrinsics and numb ulnar digits with dorsum and profundus spared; claw and wasting take weeks, so their absence says nothing. Above and within the canal read the same.', rival: 'UL1: FDP5 lost and dorsum numb.',
+    source: `${GUYON}; ${BOTTE}`, tag: 'checked',
   },
 ];
