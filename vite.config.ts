@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vitest/config';
-import { serveModels } from './src/setup/vite-models';
+import { serveModels } from './src/setup/vite-models.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -14,7 +14,7 @@ export default defineConfig({
   resolve: { alias: { 'blob-polyfill': here('./src/recogniser/native-blob.ts') } },
   optimizeDeps: { exclude: ['soundswallower'] },
   worker: { format: 'es' },
-  build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022' },
+  build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022', chunkSizeWarningLimit: 6000 },
   test: {
     root: here('.'),
     include: ['tests/**/*.test.{ts,tsx}'],
