@@ -53,7 +53,7 @@ export const VARIANT_CASES: readonly WorkedCase[] = [
     findings: on('right', sign('laceration', 'present', 'elbow'), power('0', 'PT', 'FPL', 'FDP2', 'APB'), touch('absent', 'D1.pulp', 'D2.pulp', 'D3.pulp', 'PTH'), power('3', 'DI1'), power('4', 'ADP'), power('5', 'ADM', 'FDP5', 'FCU'), touch('normal', 'D5.pulp', 'DU')),
     expect: { structure: 'ML1', level: 'elbow, with a forearm link from median to ulnar', side: 'right' },
     decides: 'A forearm link carries first interosseous fibres in the median nerve (19.5 % of limbs); all ulnar skin and proximal ulnar muscles normal.', rival: 'Median and deep ulnar branch together: one wound at the elbow cannot reach the palm.',
-    source: `${ROY}; effect ${STEWART}`, tag: 'checked',
+    source: `${ROY}; Ehler E et al. Czech and Slovak Neurology 2017 (fibres for abductor digiti minimi, first interosseous or adductor run in the median nerve at the elbow; 19.7 % of 457 hands)`, tag: 'checked',
   },
   {
     id: 'VAR-02', title: 'Ulnar nerve cut at the elbow with spared interossei', onset: days(20),
@@ -67,14 +67,14 @@ export const VARIANT_CASES: readonly WorkedCase[] = [
     findings: on('right', sign('laceration', 'present', 'wrist.volar'), touch('absent', 'D1.pulp', 'D2.pulp', 'D3.pulp', 'D4r'), touch('normal', 'PTH', 'D5.pulp', 'D4u'), power('4', 'APB', 'OP'), power('5', 'FPL', 'FDP2', 'FDS2', 'ADM', 'DI1')),
     expect: { structure: 'ML5', level: 'wrist, with a palmar link from ulnar to median', side: 'right' },
     decides: 'All median digits lost under a wrist wound; a palmar link from the deep ulnar branch (found in 55.5 %) can keep the thenar muscles.', rival: 'Digital nerves one by one: the wound is at the wrist.',
-    source: `${ROY}; effect from memory`, tag: 'checked',
+    source: `${ROY}; effect from memory`, tag: 'from memory',
   },
   {
     id: 'VAR-04', title: 'Ulnar lesion at the wrist that blurs into the middle finger', onset: days(30),
     findings: on('left', touch('reduced', 'D5.pulp', 'D5r', 'D4u', 'D4r'), touch('normal', 'D3r', 'D2.pulp', 'DU', 'PHY'), power('3', 'ADM', 'DI1'), power('5', 'APB', 'FDP5', 'FPL')),
     expect: { structure: 'UL4', also: ['UL3'], level: 'Guyon zone I, with a palmar sensory link', side: 'left' },
     decides: 'Sensory links in the palm (60.9 %) blur the border at the ring finger; thumb abductor and index normal. Above and within the canal read the same.',
-    source: `${ROY}; ${GUYON}`, tag: 'checked',
+    source: `${ROY}; ${GUYON}`, tag: 'from memory',
   },
   {
     id: 'VAR-05', title: 'Anterior interosseous palsy with a strong middle profundus', onset: days(25),
@@ -91,7 +91,7 @@ export const BOTH_HANDS_CASES: readonly WorkedCase[] = [
     findings: bothSides(touch('reduced', 'D1.pulp', 'D2.pulp', 'D3.pulp'), touch('normal', 'D5.pulp', 'DR', 'DU', 'PTH'), power('4', 'APB'), power('5', 'ADM', 'DI1', 'FPL'), positive('phalen', 'wrist', 30), positive('night.symptoms')),
     expect: { structure: 'ML5', level: 'carpal tunnel', side: 'both' },
     decides: 'On both sides the little finger, both dorsal areas and the thenar base are spared.', rival: 'Polyneuropathy: borders would be crossed.',
-    source: `${PRESTON}; both hands LR+ 1.4 ${MCGEE}`, tag: 'checked',
+    source: `${PRESTON}; both hands LR+ 1.4 ${MCGEE}`, tag: 'from memory',
   },
   {
     id: 'BOTH-02', title: 'Glove pattern with mild distal weakness', onset: days(800),

@@ -49,7 +49,7 @@ export const RADIAL_CASES: readonly WorkedCase[] = [
     findings: on('right', positive('lump', 'forearm.dorsal'), power('2', 'MCPs.extension', 'ED', 'ECU'), power('3', 'EPL', 'EIP'), power('5', 'BR', 'ECRL', 'TRI', 'FCR'), touch('normal', 'DR', 'D3.pulp'), positive('tenderness', 'radial.tunnel')),
     expect: { structure: 'RL4', level: 'supinator', side: 'right' },
     decides: 'MCP extension weak, wrist extends to the radial side, feeling normal.', rival: 'C7 root: triceps and FCR would be weak.',
-    source: 'Posterior interosseous syndrome chapter (right forearm lipoma; MCP joints not extended, wrist extension in radial deviation, ED and others denervated), 78stepshealth.us copy', tag: 'checked',
+    source: 'Chapter 17 of the case book cited in MED-09, posterior interosseous syndrome (right forearm lipoma; MCP joints not extended, wrist extends in radial deviation, finger extensors denervated), read in a reprint', tag: 'checked',
   },
   {
     id: 'RAD-07', title: 'Posterior interosseous nerve cut', onset: hours(3),

@@ -57,7 +57,7 @@ export const TENDON_CASES: readonly WorkedCase[] = [
     findings: on('left', sign('laceration', 'present', 'flexor.zone2'), sign('fds.isolation', 'absent', 'D4'), sign('fdp.isolation', 'absent', 'D4'), positive('cascade', 'D4'), touch('absent', 'D4u'), touch('normal', 'D4r', 'D5r', 'D3u'), power('5', 'FDP3', 'FDP5', 'FDS3'), refill(2, 'D4')),
     expect: { structure: ['TENDON:FDS4', 'TENDON:FDP4', 'DN:D4u'], level: 'flexor zone II', side: 'left' },
     decides: 'Both tendons of one finger and one side of its skin; neighbours normal.', rival: 'UL1: the little finger and FDP5 affected.',
-    source: `${ZONES}; ${GREEN}`, tag: 'checked',
+    source: `${ZONES}; ${GREEN}`, tag: 'from memory',
   },
   {
     id: 'TEN-08', title: 'Superficialis alone', onset: hours(6),
@@ -71,7 +71,7 @@ export const TENDON_CASES: readonly WorkedCase[] = [
     findings: on('left', sign('laceration', 'present', 'flexor.zone1'), power('0', 'FDP2'), power('5', 'FDS2', 'FPL', 'PQ', 'APB'), touch('normal', 'D2r', 'D2u'), sign('tenodesis', 'absent', 'D2')),
     expect: { structure: 'TENDON:FDP2', level: 'flexor zone I', side: 'left' },
     decides: 'DIP alone, tenodesis lost, FPL and PQ normal.', rival: 'ML3: FPL and PQ weak, tenodesis kept.',
-    source: `${ZONES}; ${GREEN}`, tag: 'checked',
+    source: `${ZONES}; ${GREEN}`, tag: 'from memory',
   },
   {
     id: 'TEN-10', title: 'Rheumatoid wrist: ring and little fingers drop', onset: days(5),
@@ -148,7 +148,7 @@ export const TENDON_CASES: readonly WorkedCase[] = [
     findings: on('right', sign('laceration', 'present', 'wrist.volar'), power('0', 'APB', 'FPL'), sign('tenodesis', 'absent', 'D1'), sign('tenodesis', 'present', 'D2'), touch('absent', 'D1.pulp', 'D2.pulp', 'D3.pulp'), touch('normal', 'PTH', 'D5.pulp'), power('5', 'FDP2', 'PQ', 'FDS2', 'FDP5')),
     expect: { structure: ['ML5', 'TENDON:FPL'], level: 'wrist', side: 'right' },
     decides: 'FPL lost with its tenodesis while FDP2 and PQ work: a tendon. The thenar muscles and pulps: the nerve at the wrist.', rival: 'ML2: FDP2 and PQ weak, thenar base numb, tenodesis kept.',
-    source: `${WRIST_CUTS} (median nerve 83 %, FPL 40 %); ${GREEN}`, tag: 'checked',
+    source: `${WRIST_CUTS} (median nerve 83 %, FPL 40 %); ${GREEN}`, tag: 'from memory',
   },
 ];
 
