@@ -57,6 +57,8 @@ export class Journal {
   get events(): readonly RecordEvent[] { return this.log; }
   /** Events that are only in memory; empty when all is kept. */
   get unsaved(): readonly RecordEvent[] { return this.waiting.events; }
+  /** Sound that is only in memory. */
+  get unsavedAudio(): readonly UtteranceAudio[] { return this.waiting.audio; }
 
   /** Appends what happened. Resolves after the store has it, or with the fault that kept it in memory. Calls are served in order. */
   append(happenings: readonly Happening[], audio: readonly UtteranceAudio[] = []): Promise<Kept> {
