@@ -24,11 +24,12 @@ function phrasesOf(rules: Rules, part: Expansion): Phrase[] {
 
 /**
  * Lays all phrases of a public rule out as a tree of words for longest-match reading.
- * Throws GrammarError when one phrase has two meanings, naming both rules.
+ * Throws GrammarError when one phrase has two meanings, naming both rules (an AggregateError of them when there are several).
  */
 export function phraseTree(rules: Rules, name: string): PhraseNode {
   const root: Growing = { next: new Map() };
   const seen = new Set<string>();
+  const faults: GrammarError[] = [];
   const plant = (ruleName: string): void => {
     if (seen.has(ruleName)) return;
     seen.add(ruleName);
@@ -46,12 +47,14 @@ export function phraseTree(rules: Rules, name: string): PhraseNode {
         const place = `<${rule.name}> of ${rule.file}`;
         if (phrase.words.length === 0) throw new GrammarError(rule.file, rule.line, `rule <${rule.name}>: a phrase has no words.`);
         if (node.tags && node.tags.join() !== phrase.tags.join())
-          throw new GrammarError(rule.file, rule.line, `"${phrase.words.join(' ')}" has two meanings: {${node.tags.join(' ')}} in ${node.place} and {${phrase.tags.join(' ')}} in ${place}.`);
-        node.tags = phrase.tags;
+          faults.push(new GrammarError(rule.file, rule.line, `"${phrase.words.join(' ')}" has two meanings: {${node.tags.join(' ')}} in ${node.place} and {${phrase.tags.join(' ')}} in ${place}.`));
+        node.tags ??= phrase.tags;
         node.place ??= place;
       }
     }
   };
   plant(name);
+  if (faults.length === 1) throw faults[0]!;
+  if (faults.length > 1) throw new AggregateError(faults, faults.map((fault) => fault.message).join('\n'));
   return root;
 }

@@ -13,16 +13,20 @@ export interface Atom {
 export interface Token { readonly word: string; readonly start: number; readonly end: number }
 
 /** Letters with apostrophes, numbers with decimals, or a single other character. */
-const TOKEN = /\d+(?:\.\d+)?|[\p{L}]+(?:['’][\p{L}]+)?|[^\s]/gu;
-const PLAIN: Readonly<Record<string, string>> = { '+': 'plus', '-': '-', '–': '-', '°': 'degrees', '&': 'and' };
+const TOKEN = /\d+(?:st|nd|rd|th)\b|\d+(?:\.\d+)?|\p{L}[\p{L}\p{M}]*(?:['’]\p{L}+)?|[^\s]/gu;
+const PLAIN: Readonly<Record<string, string>> = { '+': 'plus', '–': '-', '−': '-', '°': 'degrees', '&': 'and', '<': 'under', '>': 'above', '½': 'half' };
 
 /** Splits a text to lower-case words, numbers and marks, each with its place in the text. */
 export function tokenise(text: string): Token[] {
-  return [...text.matchAll(TOKEN)].map((match) => {
-    const raw = match[0].toLowerCase().normalize('NFKD').replace(/\p{M}/gu, '').replace('’', "'").replace(/'s$/, '');
-    return { word: PLAIN[raw] ?? raw, start: match.index, end: match.index + match[0].length };
+  return [...text.matchAll(TOKEN)].filter((match) => !isHyphen(text, match.index)).map((match) => {
+    const raw = PLAIN[match[0]] ?? (PLAIN_LETTERS.test(match[0]) ? match[0] : match[0].normalize('NFKD').replace(/\p{M}/gu, '').replace('’', "'")).toLowerCase();
+    return { word: raw, start: match.index, end: match.index + match[0].length };
   });
 }
+
+const PLAIN_LETTERS = /^[a-z']+$/i;
+/** "swan-neck": a hyphen between letters joins words that the grammar knows apart. */
+const isHyphen = (text: string, at: number): boolean => text[at] === '-' && /\p{L}/u.test(text[at - 1] ?? '') && /\p{L}/u.test(text[at + 1] ?? '');
 
 const MARKS: Readonly<Record<string, string>> = { '.': 'stop', ';': 'stop', '!': 'stop', '?': 'ask', ',': 'comma', ':': 'colon', '/': 'slash', '-': 'dash', '(': 'comma', ')': 'comma' };
 
@@ -38,7 +42,9 @@ export function readAtoms(tokens: readonly Token[], tree: PhraseNode): Atom[] {
     let chosen: Step = { cost: best[from + 1]!.cost + (single ? 1 : 1000), to: from + 1, ...(single ? { tags: single } : {}) };
     let node: PhraseNode | undefined = tree;
     for (let to = from; to < tokens.length; to += 1) {
-      node = node.next.get(tokens[to]!.word);
+      const { word: next } = tokens[to]!;
+      // "Tinel's" is the grammar's "tinel"; "there's" is a word of its own.
+      node = node.next.get(next) ?? (next.endsWith("'s") ? node.next.get(next.slice(0, -2)) : undefined);
       if (!node) break;
       const cost = best[to + 1]!.cost + 1;
       if (node.tags && cost <= chosen.cost) chosen = { cost, to: to + 1, tags: node.tags };
@@ -51,7 +57,7 @@ export function readAtoms(tokens: readonly Token[], tree: PhraseNode): Atom[] {
     const words = tokens.slice(from, to).map((token) => token.word).join(' ');
     for (const tag of tags ?? ['unknown']) {
       const [key = '', value = ''] = tag.split('=', 2);
-      if (key !== 'filler') atoms.push({ key, value, words, from, to });
+      atoms.push({ key, value, words, from, to });
     }
   }
   return atoms;

@@ -1,16 +1,20 @@
 import { SIGNS, isSignCode, type Qualifier, type Quantity, type SignCode, type Unit } from '../vocabulary';
 import type { Atom } from './atoms';
-import { addToPlaces, isMotor, isPlaceKey, needsDigit, type Place } from './place';
+import { readNumber, readUnit } from './number';
+import { addToPlaces, isMotor, isPlaceKey, needsBase, type Place } from './place';
 
 export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'affected' | 'unaffected';
+export type Mark = '+' | '-' | '';
 
 export interface SpokenSign { readonly code: SignCode; readonly negated: boolean; readonly adjective: boolean }
 
-/** One assertion as said: what, where, with which result. Missing pieces are taken from its neighbours later. */
+/** One assertion as said: what, where, with which result. Missing pieces are taken from its neighbours later (share.ts). */
 export interface Frame {
   side?: SpokenSide;
   /** "left hand" rather than "left": the hand itself may be the place. */
   sideNamesHand?: boolean;
+  /** "weaker than the left": the side that is only compared with. */
+  than?: 'left' | 'right';
   places: Place[];
   signs: SpokenSign[];
   level?: string;
@@ -18,169 +22,257 @@ export interface Frame {
   /** A number without a unit: an MRC grade, millimetres or seconds, as the sign has it. */
   number?: number;
   numberTo?: number;
-  mark?: '+' | '-' | '';
-  markTo?: '+' | '-' | '';
+  mark?: Mark;
+  markTo?: Mark;
   graded?: boolean;
   quantity?: Quantity;
   /** Value at which a test became positive. */
   at?: Quantity;
   qualifiers: Qualifier[];
   range?: 'active' | 'passive';
+  /** "cannot extend": the movement is absent. */
+  cannot?: boolean;
   /** After "except": the opposite of the frame before. */
   except?: boolean;
   /** The reach of a "no" is not certain. */
   unsure?: boolean;
-  unknown?: boolean;
+  /** Holds something that is no part of a finding. */
+  strange?: boolean;
   first?: 'place' | 'result' | 'sign';
 }
 
 const emptyFrame = (): Frame => ({ places: [], signs: [], qualifiers: [] });
 export const hasResult = (frame: Frame): boolean => frame.level !== undefined || frame.number !== undefined || frame.quantity !== undefined;
-const isEmpty = (frame: Frame): boolean => frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && !hasResult(frame) && frame.qualifiers.length === 0;
+const isEmpty = (frame: Frame): boolean =>
+  frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && !hasResult(frame) && frame.qualifiers.length === 0 && !frame.strange && !frame.except && !frame.range;
+const onlyQualifies = (frame: Frame): boolean =>
+  frame.qualifiers.length > 0 && frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && !hasResult(frame) && !frame.strange;
 
-interface SpokenNumber { readonly value: number; readonly next: number }
+const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.includes(unit) ?? false;
+/** Words between two places that keep them in one list. */
+const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with']);
 
-/** Reads number words and digits from atom `at`: "two point eight", "one hundred and ten", "35". */
-export function readNumber(atoms: readonly Atom[], at: number): SpokenNumber | undefined {
-  const first = atoms[at];
-  if (first?.key !== 'n') return undefined;
-  let value = Number(first.value);
-  let next = at + 1;
-  if (value >= 20 && value < 100 && value % 10 === 0 && atoms[next]?.key === 'n' && Number(atoms[next]!.value) < 10 && !/\d/.test(first.words + atoms[next]!.words)) value += Number(atoms[next++]!.value);
-  if (atoms[next]?.key === 'hundred') {
-    value *= 100;
-    next += 1;
-    const after = atoms[next]?.key === 'and' ? next + 1 : next;
-    const rest = readNumber(atoms, after);
-    if (rest && rest.value < 100) return { value: value + rest.value, next: rest.next };
-  }
-  if (atoms[next]?.key === 'point' && atoms[next + 1]?.key === 'n') {
-    let decimals = '';
-    for (next += 1; atoms[next]?.key === 'n' && /^\d$/.test(atoms[next]!.value); next += 1) decimals += atoms[next]!.value;
-    if (decimals !== '') value = Number(`${value}.${decimals}`);
-  }
-  return { value, next };
-}
-
-/** Reads one sentence's atoms as a row of frames. */
+/** Reads one sentence's atoms as a row of frames: a new frame begins where a slot would be filled twice. */
 export function readFrames(atoms: readonly Atom[]): Frame[] {
-  const frames: Frame[] = [];
-  let frame = emptyFrame();
-  let negation: 'no' | 'not' | undefined;
-  let freshNegation = false;
-  let link: 'and' | 'or' | 'comma' | undefined;
-  let placesSinceSign = false;
-  let lastWasPlace = false;
-  let graded = false;
-  let preposition = false;
-
-  const begin = (): void => { if (!isEmpty(frame)) frames.push(frame); frame = emptyFrame(); placesSinceSign = false; lastWasPlace = false; };
-  const takeResult = (): void => {
-    if (hasResult(frame)) begin();
-    frame.first ??= 'result';
-  };
-
-  for (let at = 0; at < atoms.length; at += 1) {
-    const { key, value } = atoms[at]!;
-    if (isPlaceKey(key)) {
-      const complete = hasResult(frame) || frame.signs.length > 0;
-      const lacksDigit = frame.places.some(needsDigit) && !hasResult(frame);
-      if (lacksDigit && key === 'digit') { /* "flexor sheath tenderness, index finger" */ }
-      else if (!lastWasPlace && complete && frame.places.length > 0 && !(preposition && frame.signs.length > 0 && !hasResult(frame))) begin();
-      else if (!lastWasPlace && frame.places.length > 0 && preposition && frame.signs.length > 0) frame.places = [];
-      frame.first ??= 'place';
-      addToPlaces(frame.places, key, value, link !== undefined);
-      placesSinceSign = true; lastWasPlace = true; link = undefined; preposition = false;
-      continue;
-    }
-    switch (key) {
-      case 'side':
-        if (frame.side !== undefined && frame.side !== value) begin();
-        frame.side = value as SpokenSide;
-        if (/\b(hands?|sides?)\b/.test(atoms[at]!.words)) frame.sideNamesHand = true;
-        break;
-      case 'sign': {
-        if (!isSignCode(value)) throw new Error(`The grammar names a sign "${value}" that the vocabulary lacks.`);
-        const adjective = atoms[at + 1]?.from === atoms[at]!.from && (atoms[at + 1]?.key === 'adj' || atoms[at + 1]?.key === 'lvl');
-        const listed = frame.signs.length > 0 && !hasResult(frame) && link !== undefined && !placesSinceSign;
-        let negated = false;
-        let unsure = false;
-        if (negation && freshNegation) negated = true;
-        else if (negation) {
-          if (link === 'or') negated = true;
-          else if (adjective !== (negation === 'not')) negation = undefined;
-          else if (link !== undefined && !placesSinceSign) negated = true;
-          else unsure = true;
-        }
-        const repeated = frame.signs.some((sign) => sign.code === value && sign.negated === negated) && !hasResult(frame);
-        if (!repeated) {
-          const motorDone = hasResult(frame) && frame.places.some(isMotor);
-          if (!listed && (frame.signs.length > 0 || motorDone)) begin();
-          if (unsure) frame.unsure = true;
-          frame.signs.push({ code: value, negated, adjective });
-          frame.first ??= 'sign';
-        }
-        freshNegation = false; link = undefined; placesSinceSign = false;
-        break;
-      }
-      case 'lvl':
-        takeResult();
-        frame.level = value;
-        // "not tender" is read as a negated sign; only a level of its own is negated here.
-        if (negation === 'not' && freshNegation) frame.levelNegated = true;
-        freshNegation = false;
-        negation = undefined;
-        break;
-      case 'n': {
-        const number = readNumber(atoms, at)!;
-        let next = number.next;
-        const unit = atoms[next]?.key === 'unit' ? (atoms[next++]!.value as Unit) : atoms[next]?.key === 'ord' && atoms[next]!.words === 'second' ? (next++, 's' as const) : undefined;
-        const turnsPositive = unit !== undefined && frame.level !== undefined && frame.at === undefined && frame.signs.some((sign) => takesAt(sign.code, unit));
-        if (turnsPositive) frame.at = { value: number.value, unit };
-        else takeResult();
-        if (unit && !turnsPositive) frame.quantity = { value: number.value, unit };
-        else if (!unit) {
-          frame.number = number.value;
-          [frame.mark, next] = readMark(atoms, next);
-          next = skipOutOf(atoms, next, frame);
-          const to = atoms[next]?.key === 'to' ? readNumber(atoms, atoms[next + 1]?.key === 'grade' ? next + 2 : next + 1) : undefined;
-          if (to) { frame.numberTo = to.value; [frame.markTo, next] = readMark(atoms, to.next); next = skipOutOf(atoms, next, frame); }
-          if (graded || frame.mark !== '') frame.graded = true;
-        }
-        graded = false;
-        at = next - 1;
-        break;
-      }
-      case 'grade': graded = true; break;
-      case 'q': frame.qualifiers.push(value as Qualifier); break;
-      case 'range': frame.range = value as 'active' | 'passive'; break;
-      case 'neg': negation = value as 'no' | 'not'; freshNegation = true; break;
-      case 'and': case 'or': link = key; break;
-      case 'comma': case 'slash': case 'dash': link ??= 'comma'; break;
-      case 'but': begin(); negation = undefined; break;
-      case 'except': { begin(); frame.except = true; negation = undefined; break; }
-      case 'prep': preposition = true; break;
-      case 'adj': case 'stop': case 'colon': case 'to': break;
-      default: frame.unknown = true;
-    }
-    if (key !== 'and' && key !== 'or' && key !== 'comma' && key !== 'prep' && key !== 'slash') lastWasPlace = false;
-    if (key !== 'prep') preposition = false;
-  }
-  begin();
-  return frames;
+  return new FrameReader(atoms).read();
 }
 
-function readMark(atoms: readonly Atom[], at: number): ['+' | '-' | '', number] {
+class FrameReader {
+  private readonly frames: Frame[] = [];
+  private frame = emptyFrame();
+  private negation: 'no' | 'not' | undefined;
+  private freshNegation = false;
+  private link: 'and' | 'or' | 'comma' | undefined;
+  private placesSinceSign = false;
+  private lastWasPlace = false;
+  private linkedPlaces = 0;
+  private graded = false;
+  private comparator: '<' | '>' | undefined;
+  private preposition = false;
+  private at = 0;
+
+  constructor(private readonly atoms: readonly Atom[]) {}
+
+  read(): Frame[] {
+    for (this.at = 0; this.at < this.atoms.length; this.at += 1) this.take(this.atoms[this.at]!);
+    this.begin();
+    return this.frames;
+  }
+
+  private begin(): void {
+    const before = this.frames.at(-1);
+    if (before && onlyQualifies(this.frame)) before.qualifiers.push(...this.frame.qualifiers);
+    else if (!isEmpty(this.frame)) this.frames.push(this.frame);
+    this.frame = emptyFrame();
+    this.placesSinceSign = false;
+    this.lastWasPlace = false;
+    this.linkedPlaces = 0;
+  }
+
+  private take(atom: Atom): void {
+    if (isPlaceKey(atom.key)) { this.takePlace(atom); return; }
+    switch (atom.key) {
+      case 'side': this.takeSide(atom); break;
+      case 'sign': this.takeSign(atom); break;
+      case 'lvl': this.takeLevel(atom); break;
+      case 'n': this.takeNumber(); break;
+      case 'grade': this.graded = true; break;
+      case 'q': this.frame.qualifiers.push(atom.value as Qualifier); break;
+      case 'than': this.frame.than = atom.value as 'left' | 'right'; break;
+      case 'range': this.takeRange(atom.value as 'active' | 'passive'); break;
+      case 'cannot': if (hasResult(this.frame) || this.frame.signs.length > 0) this.begin(); this.frame.cannot = true; break;
+      case 'neg': this.negation = atom.value as 'no' | 'not'; this.freshNegation = true; break;
+      case 'and': case 'or': this.link = atom.key; break;
+      case 'with': this.link = 'and'; break;
+      case 'comma': case 'slash': case 'dash': this.link ??= 'comma'; break;
+      case 'cmp': this.comparator = atom.value === 'lt' ? '<' : '>'; break;
+      case 'but': this.begin(); this.negation = undefined; break;
+      case 'except': this.begin(); this.frame.except = true; this.negation = undefined; break;
+      case 'prep': this.preposition = true; break;
+      case 'adj': case 'colon': case 'to': case 'turn': case 'out of': break;
+      default: this.frame.strange = true;
+    }
+    if (!LIST_WORDS.has(atom.key)) this.lastWasPlace = false;
+    if (atom.key !== 'prep' && atom.key !== 'side') this.preposition = false;
+  }
+
+  private takePlace({ key, value }: Atom): void {
+    if (key === 'move' && this.negation === 'not' && this.freshNegation) { this.frame.cannot = true; this.negation = undefined; this.freshNegation = false; }
+    const { frame } = this;
+    const complete = hasResult(frame) || frame.signs.length > 0;
+    const completes = needsBase(frame.places.at(-1), key, value);
+    if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
+      // "wrist swelling over the ulnar styloid": the closer place is the one that counts.
+      if (this.preposition && frame.signs.length > 0 && !hasResult(frame)) frame.places = [];
+      else this.begin();
+    }
+    if (this.lastWasPlace && this.link !== undefined) this.linkedPlaces = this.frame.places.length;
+    this.frame.first ??= 'place';
+    addToPlaces(this.frame.places, key, value, this.link !== undefined);
+    this.placesSinceSign = true;
+    this.lastWasPlace = true;
+    this.link = undefined;
+    this.preposition = false;
+  }
+
+  private takeSide({ value, words }: Atom): void {
+    const namesHand = /\b(hands?|arm|limb)\b/.test(words);
+    if (this.frame.side !== undefined && this.frame.side !== value) this.begin();
+    this.frame.side = value as SpokenSide;
+    if (namesHand) {
+      this.frame.sideNamesHand = true;
+      // "back of the right hand"
+      if (needsBase(this.frame.places.at(-1), 'site', 'hand')) addToPlaces(this.frame.places, 'site', 'hand', false);
+    }
+    if (!this.lastWasPlace) this.link = undefined;
+  }
+
+  /**
+   * "tender snuffbox, index numb": the last place of a list belongs to what comes next,
+   * unless a place of its own follows that.
+   */
+  private reclaimPlaces(): Place[] {
+    if (!this.lastWasPlace || this.link !== undefined || this.linkedPlaces === 0 || this.frame.first === 'place') return [];
+    for (const atom of this.atoms.slice(this.at + 1)) {
+      if (isPlaceKey(atom.key)) return [];
+      if (atom.key === 'sign' || atom.key === 'but') break;
+    }
+    return this.frame.places.splice(this.linkedPlaces);
+  }
+
+  private takeSign({ value, from }: Atom): void {
+    if (!isSignCode(value)) throw new Error(`The grammar names a sign "${value}" that the vocabulary lacks.`);
+    const tail = this.atoms[this.at + 1];
+    const adjective = tail?.from === from && (tail.key === 'adj' || tail.key === 'lvl');
+    let negated = this.negation !== undefined && this.freshNegation;
+    let unsure = false;
+    if (this.negation && !this.freshNegation) {
+      if (this.link === 'or') negated = true;
+      else if (adjective !== (this.negation === 'not')) this.negation = undefined;
+      else if (this.link !== undefined && !this.placesSinceSign) negated = true;
+      else unsure = true;
+    }
+    const { frame } = this;
+    const repeated = frame.signs.some((sign) => sign.code === value && sign.negated === negated) && !hasResult(frame);
+    if (!repeated) {
+      const listed = frame.signs.length > 0 && !hasResult(frame) && this.link !== undefined && !this.placesSinceSign;
+      const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power';
+      if (!listed && (frame.signs.length > 0 || motorDone)) {
+        const places = this.reclaimPlaces();
+        this.begin();
+        this.frame.places.push(...places);
+        if (places.length > 0) this.frame.first = 'place';
+      }
+      if (unsure) this.frame.unsure = true;
+      this.frame.signs.push({ code: value, negated, adjective });
+      this.frame.first ??= 'sign';
+    }
+    this.freshNegation = false;
+    this.link = undefined;
+    this.placesSinceSign = false;
+  }
+
+  private takeLevel({ value, from }: Atom): void {
+    const { frame } = this;
+    const belongsToSign = this.atoms[this.at - 1]?.from === from && this.atoms[this.at - 1]?.key === 'sign';
+    if (value === 'painful' && hasResult(frame)) { frame.qualifiers.push('painful'); return; }
+    if (frame.level !== value) this.takeResult();
+    this.frame.level = value;
+    if (!belongsToSign) {
+      if (this.negation === 'not' && this.freshNegation) this.frame.levelNegated = true;
+      this.freshNegation = false;
+      this.negation = undefined;
+    }
+    this.link = undefined;
+  }
+
+  private takeResult(): void {
+    if (this.frame.level === 'painful') { this.frame.level = undefined; this.frame.qualifiers.push('painful'); }
+    if (hasResult(this.frame)) {
+      const places = this.reclaimPlaces();
+      this.begin();
+      this.frame.places.push(...places);
+      if (places.length > 0) this.frame.first = 'place';
+    }
+    this.frame.first ??= 'result';
+  }
+
+  private takeRange(value: 'active' | 'passive'): void {
+    if (hasResult(this.frame) || this.frame.places.length > 0 && this.frame.range) this.begin();
+    this.frame.range = value;
+  }
+
+  private takeNumber(): void {
+    const { atoms } = this;
+    const number = readNumber(atoms, this.at)!;
+    const before = atoms[this.at - 1];
+    const unit = readUnit(atoms, number.next);
+    let { next } = number;
+    const comparator = this.comparator ?? (before?.key === 'prep' && before.words === 'over' && unit ? '>' : undefined);
+    if (unit) {
+      next = unit.next;
+      const quantity = { value: number.value, unit: unit.unit, ...(comparator ? { comparator } : {}) };
+      const inSeconds = unit.unit === 'min' ? { ...quantity, value: number.value * 60, unit: 's' as const } : quantity;
+      // "phalen positive at thirty seconds", "positive within one minute"
+      const { frame } = this;
+      const turnsPositive = frame.level !== undefined && frame.at === undefined && frame.signs.some((sign) => takesAt(sign.code, inSeconds.unit));
+      if (turnsPositive) frame.at = inSeconds;
+      else { this.takeResult(); this.frame.quantity = quantity; }
+    } else {
+      this.takeResult();
+      if (comparator) this.frame.strange = true;
+      this.frame.number = number.value;
+      [this.frame.mark, next] = readMark(atoms, next);
+      next = this.skipScale(next);
+      const to = this.readRange(next);
+      if (to) { this.frame.numberTo = to.value; [this.frame.markTo, next] = readMark(atoms, to.next); next = this.skipScale(next); }
+      if (this.graded || this.frame.mark !== '') this.frame.graded = true;
+    }
+    this.graded = false;
+    this.comparator = undefined;
+    this.negation = undefined;
+    this.link = undefined;
+    this.at = next - 1;
+  }
+
+  /** "four to four plus", "4-5" */
+  private readRange(at: number): { value: number; next: number } | undefined {
+    const { atoms } = this;
+    if (atoms[at]?.key !== 'to' && atoms[at]?.key !== 'dash') return undefined;
+    return readNumber(atoms, atoms[at + 1]?.key === 'grade' ? at + 2 : at + 1);
+  }
+
+  /** "four out of five", "4/5": the five is the scale, not a result. */
+  private skipScale(at: number): number {
+    const over = this.atoms[at]?.key;
+    if ((over !== 'slash' && over !== 'out of') || this.atoms[at + 1]?.value !== '5') return at;
+    this.frame.graded = true;
+    return at + 2;
+  }
+}
+
+function readMark(atoms: readonly Atom[], at: number): [Mark, number] {
   if (atoms[at]?.key === 'plus') return ['+', at + 1];
   if (atoms[at]?.key === 'minus' || (atoms[at]?.key === 'dash' && atoms[at + 1]?.key !== 'n')) return ['-', at + 1];
   return ['', at];
 }
-
-/** "four out of five", "4/5": the five is the scale, not a result. */
-function skipOutOf(atoms: readonly Atom[], at: number, frame: Frame): number {
-  const over = atoms[at]?.key;
-  if ((over === 'slash' || over === 'out of') && atoms[at + 1]?.key === 'n' && atoms[at + 1]!.value === '5') { frame.graded = true; return at + 2; }
-  return at;
-}
-
-const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.includes(unit) ?? false;

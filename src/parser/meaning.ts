@@ -1,94 +1,151 @@
-import { MRC_GRADES, SIGNS, checkFinding, otherSide, type Finding, type Level, type MrcGrade, type Result, type Side, type SignCode, type SiteCode, type Unit } from '../vocabulary';
-import { hasResult, type Frame, type SpokenSign, type SpokenSide } from './frame';
-import { isMotor, sitesOf } from './place';
-import type { Context, Gap, Statement } from './statement';
+import { MRC_GRADES, SIGNS, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
+import { hasResult, type Frame, type SpokenSign } from './frame';
+import { isLongFlexor, isMotor, isSkin, isVessel, lacksFinger, sitesOf, type Place } from './place';
+import type { Gap } from './statement';
 
 /** A finding that still lacks its side. */
-type Sideless = Omit<Finding, 'side'>;
-type Meaning = { readonly kind: 'complete'; readonly items: readonly Sideless[] } | { readonly kind: 'gap'; readonly gap: Gap; readonly question: string; readonly items: readonly Sideless[] } | { readonly kind: 'none' };
+export type Sideless = Omit<Finding, 'side'>;
+export type Meaning =
+  | { readonly kind: 'complete'; readonly items: readonly Sideless[] }
+  /** options: what would be filed for each possible answer. */
+  | { readonly kind: 'gap'; readonly gap: Gap; readonly question: string; readonly options: readonly (readonly Sideless[])[] }
+  | { readonly kind: 'none' };
 
-/** Spoken result words to the level that a sign knows. First match wins. */
+/** Spoken result words to the levels that may express them; the first that the sign knows is meant. */
 const LEVELS: Readonly<Record<string, readonly Level[]>> = {
-  normal: ['normal', 'full'], reduced: ['reduced', 'limited', 'weak'], absent: ['absent'], altered: ['altered'], increased: ['increased'],
-  present: ['present', 'normal'], positive: ['present'], negative: ['absent'], weak: ['weak', 'reduced'], painful: ['present'],
+  normal: ['normal', 'full'], reduced: ['reduced', 'limited', 'weak'], absent: ['absent'], altered: ['altered'], increased: ['increased'], abnormal: ['altered'],
+  present: ['present', 'normal'], positive: ['present'], negative: ['absent'], weak: ['weak', 'reduced'], strong: ['normal', 'present'], painful: ['present'], painless: ['absent'], notworking: ['absent'],
   warm: ['warm'], cool: ['cool'], cold: ['cold'], hot: ['hot'], pale: ['pale'], blue: ['blue'], red: ['red'], mottled: ['mottled'], black: ['black'],
-  dry: ['dry'], moist: ['moist'], brisk: ['brisk'], slow: ['slow'], full: ['full', 'normal'], limited: ['limited', 'reduced'], stiff: ['stiff'], hyperextended: ['hyperextended'],
+  dry: ['dry'], moist: ['moist'], brisk: ['brisk', 'increased'], slow: ['slow'], full: ['full', 'normal'], limited: ['limited', 'reduced'], stiff: ['stiff'], hyperextended: ['hyperextended'],
 };
 /** What "not …" makes of a level; other levels cannot be turned round without guessing. */
-const OPPOSITES: Readonly<Record<string, string>> = { present: 'absent', absent: 'present', positive: 'negative', negative: 'positive', painful: 'absent' };
-/** "normal" said of a sign that is only there or not there. */
-const NORMAL_IS_ABSENT = (sign: SignCode): boolean => { const { levels, category } = SIGNS[sign]; return !levels.includes('normal') && !levels.includes('full') && (category === 'special test' || category === 'feel' || category === 'look'); };
+const OPPOSITES: Readonly<Record<string, string>> = { present: 'absent', absent: 'present', positive: 'negative', negative: 'positive', painful: 'painless', full: 'limited', limited: 'full', abnormal: 'normal', stiff: 'full' };
+
+/** A sign that is there or not: "normal" means not there, "abnormal" there. */
+const isThereOrNot = (sign: SignCode): boolean => { const { levels } = SIGNS[sign]; return levels.includes('present') && !levels.includes('normal'); };
+/** Tenodesis and its like: present is the normal answer. */
+const PRESENT_IS_NORMAL: ReadonlySet<SignCode> = new Set<SignCode>(['tenodesis']);
+/** Named without a result these say nothing yet. */
+const needsResult = (sign: SignCode): boolean => !isThereOrNot(sign) || SIGNS[sign].category === 'special test' || sign === 'cascade' || sign === 'mcp.squeeze';
 
 function levelResult(sign: SignCode, said: string, negated: boolean): Result | undefined {
   const word = negated ? OPPOSITES[said] : said;
   if (word === undefined) return undefined;
-  const levels = SIGNS[sign].levels;
-  if (word === 'normal' && NORMAL_IS_ABSENT(sign)) return { kind: 'level', level: 'absent' };
+  const { levels } = SIGNS[sign];
+  if (isThereOrNot(sign)) {
+    if (word === 'normal') return { kind: 'level', level: PRESENT_IS_NORMAL.has(sign) ? 'present' : 'absent' };
+    if (word === 'abnormal' || word === 'lost') return { kind: 'level', level: PRESENT_IS_NORMAL.has(sign) ? 'absent' : 'present' };
+  }
   const level = LEVELS[word]?.find((candidate) => levels.includes(candidate));
   return level ? { kind: 'level', level } : undefined;
 }
 
 const DEFAULT_UNIT: Partial<Record<SignCode, Unit>> = { 'two.point': 'mm', refill: 's', 'active.range': 'deg', 'passive.range': 'deg' };
 
+export function gradeOf(number: number | undefined, mark: string | undefined): MrcGrade | undefined {
+  const grade = `${number}${mark ?? ''}` as MrcGrade;
+  return MRC_GRADES.includes(grade) ? grade : undefined;
+}
+
 function gradeResult(frame: Frame): Result | undefined {
-  const grade = `${frame.number}${frame.mark ?? ''}` as MrcGrade;
-  if (!MRC_GRADES.includes(grade)) return undefined;
+  const grade = gradeOf(frame.number, frame.mark);
+  if (!grade) return undefined;
   if (frame.numberTo === undefined) return { kind: 'grade', grade };
-  const to = `${frame.numberTo}${frame.markTo ?? ''}` as MrcGrade;
-  return MRC_GRADES.includes(to) ? { kind: 'grade', grade, to } : undefined;
+  const to = gradeOf(frame.numberTo, frame.markTo);
+  return to && { kind: 'grade', grade, to };
 }
 
 function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
+  const { code } = sign;
   if (frame.quantity) return { kind: 'quantity', quantity: frame.quantity };
   if (frame.number !== undefined) {
-    const unit = DEFAULT_UNIT[sign.code];
-    if (sign.code === 'power') return gradeResult(frame);
+    if (code === 'power') return gradeResult(frame);
+    const unit = DEFAULT_UNIT[code];
     return unit && !frame.graded && frame.numberTo === undefined ? { kind: 'quantity', quantity: { value: frame.number, unit } } : undefined;
   }
+  if (frame.cannot) return { kind: 'level', level: 'absent' };
   if (frame.level !== undefined) {
-    // "no tenderness present" stays absent; "no sensation reduced" is not a sentence to guess at.
-    if (sign.negated) return levelResult(sign.code, frame.level, false)?.kind === 'level' && frame.level === 'present' ? { kind: 'level', level: 'absent' } : undefined;
-    return levelResult(sign.code, frame.level, frame.levelNegated ?? false);
+    if (!sign.negated) return levelResult(code, frame.level, frame.levelNegated ?? false);
+    // "no tenderness present" and "no tenderness, normal" stay absent; "no sensation reduced" is not guessed at. "Not pale" is no colour.
+    return frame.level === 'present' || (frame.level === 'normal' && isThereOrNot(code)) ? { kind: 'level', level: 'absent' } : sign.adjective && code === 'tenderness' ? { kind: 'level', level: 'absent' } : undefined;
   }
-  const { levels } = SIGNS[sign.code];
+  const { levels } = SIGNS[code];
   if (sign.negated) return levels.includes('absent') ? { kind: 'level', level: 'absent' } : undefined;
-  // A sign that is only there or not is present when named; one that is measured needs its result.
-  return levels.includes('present') && !levels.includes('normal') && !SIGNS[sign.code].test ? { kind: 'level', level: 'present' } : undefined;
+  if (frame.qualifiers.includes('equivocal') && isThereOrNot(code)) return { kind: 'level', level: 'present' };
+  if (code === 'power' && frame.qualifiers.includes('weaker than other side')) return { kind: 'level', level: 'weak' };
+  return needsResult(code) ? undefined : { kind: 'level', level: 'present' };
 }
 
-/** The sign that a frame without one must be about: a graded movement is power. */
-function impliedSign(frame: Frame): SpokenSign | undefined {
-  const motor = frame.places.some(isMotor);
-  const make = (code: SignCode): SpokenSign => ({ code, negated: false, adjective: false });
-  if (frame.range) return make(frame.range === 'active' ? 'active.range' : 'passive.range');
-  if (frame.quantity?.unit === 'deg' && motor) return make('range');
-  if (frame.quantity?.unit === 'kg' && motor) return make('power');
-  if (motor && frame.number !== undefined) return make('power');
-  if (motor && frame.level && ['normal', 'weak', 'absent', 'reduced'].includes(frame.level)) return make('power');
-  if (motor && frame.level && ['full', 'limited', 'stiff', 'hyperextended'].includes(frame.level)) return make('range');
+const POWER_WORDS: readonly string[] = ['normal', 'weak', 'absent', 'reduced', 'strong'];
+const RANGE_WORDS: readonly string[] = ['full', 'limited', 'stiff', 'hyperextended'];
+const TOUCH_WORDS: readonly string[] = ['normal', 'reduced', 'absent', 'altered', 'increased'];
+const TENDON_WORDS: readonly string[] = ['present', 'absent', 'notworking', 'normal'];
+
+/** The sign that a frame without one must be about: a graded movement is power, a limited joint is range. */
+export function impliedSign(frame: Frame): SignCode | undefined {
+  const motor = frame.places.length > 0 && frame.places.every(isMotor);
+  const { level, quantity } = frame;
+  if (frame.range) return frame.range === 'active' ? 'active.range' : 'passive.range';
+  if (frame.cannot && motor) return 'active.range';
+  if (quantity) return quantity.unit === 'deg' && motor ? 'range' : quantity.unit === 'kg' && motor ? 'power' : undefined;
+  if (motor && (frame.number !== undefined || frame.qualifiers.includes('weaker than other side'))) return 'power';
+  if (level === undefined) return undefined;
+  if (frame.places.length > 0 && frame.places.every(isLongFlexor) && TENDON_WORDS.includes(level)) return frame.places[0]!.families[0] === 'FDS' ? 'fds.isolation' : 'fdp.isolation';
+  if (motor && POWER_WORDS.includes(level)) return 'power';
+  if (motor && level === 'painful') return 'movement.pain';
+  if (motor && RANGE_WORDS.includes(level)) return 'range';
+  if (frame.places.length > 0 && frame.places.every(isVessel)) return 'pulse';
+  if (frame.places.length > 0 && frame.places.some(isSkin) && TOUCH_WORDS.includes(level)) return 'light.touch';
+  if (frame.places.length > 0 && RANGE_WORDS.includes(level) && (level !== 'limited' || frame.places.some((place) => place.joints.length > 0))) return 'range';
   return undefined;
+}
+
+/** "Pain on wrist flexion", "not red", "active bleeding": the words mean another sign than they name. */
+function meant(sign: SpokenSign, frame: Frame): SpokenSign {
+  if (sign.code === 'pain' && frame.places.length > 0 && frame.places.every(isMotor)) return { ...sign, code: 'movement.pain' };
+  if (sign.code === 'colour' && sign.negated && frame.level === 'red') return { ...sign, code: 'erythema' };
+  if (sign.code === 'range' && frame.range) return { ...sign, code: frame.range === 'active' ? 'active.range' : 'passive.range' };
+  return sign;
+}
+
+function qualifiersOf(frame: Frame, sign: SignCode): Qualifier[] {
+  const spoken = frame.range && (sign === 'bleeding' || sign === 'movement.pain') ? [...frame.qualifiers, frame.range] : frame.qualifiers;
+  return [...new Set(spoken)];
 }
 
 /** What one frame asserts, without the side. */
 export function meaningOf(frame: Frame): Meaning {
-  const implied = frame.signs.length === 0 || (frame.range && frame.signs[0]?.code === 'range') ? impliedSign(frame) : undefined;
-  const signs = implied ? [implied] : frame.signs;
-  if (frame.unknown || signs.length === 0) return { kind: 'none' };
+  if (frame.strange) return { kind: 'none' };
+  const implied = frame.signs.length === 0 ? impliedSign(frame) : undefined;
+  const signs: readonly SpokenSign[] = implied ? [{ code: implied, negated: false, adjective: false }] : frame.signs;
+  if (signs.length === 0) {
+    if (!hasResult(frame) && frame.places.length > 0 && frame.places.every(isMotor)) return gap('result', 'What is the power?');
+    return { kind: 'none' };
+  }
+  const missing = frame.places.find(lacksFinger);
+  if (missing && frame.places.length === 1) return whichFinger(frame, missing, signs);
   const items: Sideless[] = [];
-  for (const sign of signs) {
-    const sites = placesFor(frame, sign);
+  for (const named of signs) {
+    const sign = meant(named, frame);
     const { name } = SIGNS[sign.code];
+    const sites = placesFor(frame, sign);
     if (sites === undefined) return { kind: 'none' };
-    if (sites.length === 0) return { kind: 'gap', gap: 'site', question: `Where: ${name}?`, items: [] };
-    const result = resultOf(frame, sign);
-    if (!result) {
-      if (hasResult(frame)) return { kind: 'none' };
-      return { kind: 'gap', gap: 'result', question: `What was found: ${name}?`, items: [] };
-    }
-    for (const site of sites) items.push({ sign: sign.code, site, result, ...(frame.at ? { at: frame.at } : {}), ...(frame.qualifiers.length > 0 ? { qualifiers: [...new Set(frame.qualifiers)] } : {}) });
+    const result = resultOf(sign.code === 'erythema' && named.code === 'colour' ? { ...frame, level: undefined } as Frame : frame, sign);
+    if (!result) return hasResult(frame) ? { kind: 'none' } : gap('result', `What was found: ${name}?`);
+    if (sites.length === 0) return gap('site', `Where: ${name}?`);
+    const qualifiers = qualifiersOf(frame, sign.code);
+    for (const site of sites) items.push({ sign: sign.code, site, result, ...(frame.at ? { at: frame.at } : {}), ...(qualifiers.length > 0 ? { qualifiers } : {}) });
   }
   if (items.some((item) => checkFinding({ ...item, side: 'left' }).length > 0)) return { kind: 'none' };
-  return frame.unsure ? { kind: 'gap', gap: 'unsure', question: 'How far does the "no" reach?', items } : { kind: 'complete', items };
+  return frame.unsure ? gap('unsure', 'How far does the "no" reach?', [items]) : { kind: 'complete', items };
+}
+
+const gap = (kind: Gap, question: string, options: readonly (readonly Sideless[])[] = []): Meaning => ({ kind: 'gap', gap: kind, question, options });
+
+/** "F D S weak": each finger is a possible answer. */
+function whichFinger(frame: Frame, place: Place, signs: readonly SpokenSign[]): Meaning {
+  const options = (['D2', 'D3', 'D4', 'D5'] as const).map((digit) => meaningOf({ ...frame, signs: [...signs], places: [{ ...place, digits: [digit] }] }));
+  return options.every((option) => option.kind === 'complete') ? gap('site', 'Which finger?', options.map((option) => option.items)) : gap('result', 'Which finger, and what was found?');
 }
 
 /** Coded sites; empty when a place is needed and missing; undefined when what was said makes no place. */
@@ -102,62 +159,3 @@ function placesFor(frame: Frame, sign: SpokenSign): SiteCode[] | undefined {
   const wholeHand = entry.kinds.includes('hand') && (frame.sideNamesHand || sign.negated);
   return wholeHand ? ['hand'] : [];
 }
-
-/** One side, both as two, or undefined when it cannot be known. */
-export function sidesOf(said: SpokenSide | undefined, context: Context): readonly Side[] | undefined {
-  switch (said) {
-    case 'left': case 'right': return [said];
-    case 'both': return ['left', 'right'];
-    case 'affected': return context.injuredSide && [context.injuredSide];
-    case 'unaffected': return context.injuredSide && [otherSide(context.injuredSide)];
-    case 'other': return context.currentSide && context.currentSide !== 'both' ? [otherSide(context.currentSide)] : undefined;
-    case undefined: return context.currentSide === undefined ? undefined : context.currentSide === 'both' ? ['left', 'right'] : [context.currentSide];
-  }
-}
-
-const onSides = (items: readonly Sideless[], sides: readonly Side[]): Finding[] => sides.flatMap((side) => items.map((item) => ({ side, ...item })));
-
-/** Turns the frames of one sentence into statements. A missing piece is taken from the neighbouring frame where the language does so. */
-export function statementsOf(frames: readonly Frame[], text: string, context: Context): Statement[] {
-  const shared = share(frames);
-  const statements: Statement[] = [];
-  const filed: Finding[] = [];
-  for (const frame of shared) {
-    const meaning = meaningOf(frame);
-    if (meaning.kind === 'none') { statements.push({ type: 'unparsed', text }); continue; }
-    const sides = sidesOf(frame.side, context);
-    if (meaning.kind === 'gap') {
-      const options = meaning.items.length > 0 && sides ? [onSides(meaning.items, sides)] : [];
-      statements.push({ type: 'gap', gap: meaning.gap, question: meaning.question, options, text });
-    } else if (sides) filed.push(...onSides(meaning.items, sides));
-    else statements.push({ type: 'gap', gap: 'side', question: 'Which side: left or right?', options: [onSides(meaning.items, ['left']), onSides(meaning.items, ['right'])], text });
-  }
-  return filed.length > 0 ? [{ type: 'findings', findings: filed, text }, ...statements] : statements;
-}
-
-function share(frames: readonly Frame[]): Frame[] {
-  const sides = new Set(frames.flatMap((frame) => (frame.side ? [frame.side] : [])));
-  const onlySide = sides.size === 1 ? [...sides][0] : undefined;
-  const complete: Frame[] = [];
-  frames.forEach((said, index) => {
-    const before = complete.at(-1);
-    const frame: Frame = { ...said, places: [...said.places], signs: [...said.signs] };
-    frame.side ??= onlySide ?? (before?.side);
-    if (frame.signs.length === 0 && before && before.signs.length > 0 && !impliedSign(frame)) frame.signs = before.signs;
-    if (frame.places.length === 0 && before && before.places.length > 0) {
-      const topic = before.first === 'place' && frame.signs.every((sign) => sign.adjective);
-      if (topic || frame.signs.length === 0 || (frame.signs === before.signs)) frame.places = before.places;
-      if (frame.signs.length === 0) frame.signs = before.signs;
-    }
-    if (frame.places.length === 0 && frame.signs.some((sign) => SIGNS[sign.code].site === undefined)) {
-      const after = frames.slice(index + 1).find((next) => next.places.length > 0);
-      const own = after?.places ?? before?.places;
-      if (own) frame.places = own;
-    }
-    if (hasNothing(frame)) return;
-    complete.push(frame);
-  });
-  return complete;
-}
-
-const hasNothing = (frame: Frame): boolean => frame.signs.length === 0 && frame.places.length === 0 && !hasResult(frame) && !frame.unknown;

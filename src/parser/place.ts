@@ -3,7 +3,7 @@ import { SIGNS, SITES, isSiteCode, type Digit, type SignCode, type SiteCode } fr
 /** A place as said, before it is known what was examined there: "radial side of the index and middle fingers". */
 export interface Place {
   readonly digits: Digit[];
-  /** pulp, radial, ulnar, dorsum, volar, nail, sheath, A1 … of a digit. */
+  /** pulp, radial, ulnar, dorsum, volar, nail, sheath, A1 or whole, of a digit or of a larger part. */
   readonly parts: string[];
   readonly joints: string[];
   readonly moves: string[];
@@ -12,19 +12,31 @@ export interface Place {
   readonly ordinals: number[];
   /** Places that stand for themselves: "thenar eminence", "wrist", "A P B". */
   readonly sites: SiteCode[];
-  /** Whether digits came first ("index tip") or what belongs to them ("tip of the index"). */
-  order?: 'digits first' | 'parts first';
+  /** Whether the digit came first ("index tip") or what belongs to it ("tip of the index"). */
+  order?: 'base first' | 'parts first';
 }
 
-export const emptyPlace = (): Place => ({ digits: [], parts: [], joints: [], moves: [], families: [], ordinals: [], sites: [] });
+const emptyPlace = (): Place => ({ digits: [], parts: [], joints: [], moves: [], families: [], ordinals: [], sites: [] });
 
-const BASES: readonly string[] = ['wrist', 'elbow', 'fingers', 'forearm', 'hand'];
 const PLACE_KEYS: ReadonlySet<string> = new Set(['digit', 'part', 'joint', 'move', 'family', 'ord', 'site']);
 export const isPlaceKey = (key: string): boolean => PLACE_KEYS.has(key);
 
-const FAMILY_FIRST_DIGIT: Readonly<Record<string, number>> = { LUM: 2 };
-const FOUR_FINGERS: readonly Digit[] = ['D2', 'D3', 'D4', 'D5'];
-const PLURAL_JOINTS: Readonly<Record<string, string>> = { MCP: 'MCPs', PIP: 'PIPs', DIP: 'DIPs' };
+/** Larger parts that can carry a side word or a movement: "volar wrist", "finger flexion". */
+const BASES: readonly SiteCode[] = ['wrist', 'elbow', 'fingers', 'forearm', 'hand'];
+const isBase = (key: string, value: string): boolean => key === 'digit' || (key === 'site' && (BASES as readonly string[]).includes(value));
+const hasBase = (place: Place): boolean => place.digits.length > 0 || place.sites.some((site) => BASES.includes(site));
+/** Named without its digit, though it belongs to one; "of the thumb" after it adds nothing. */
+const OF_THE_THUMB: readonly SiteCode[] = ['thumb.UCL', 'thumb.RCL', 'D1.CMC', 'ADP', 'FPL', 'EPL', 'thenar'];
+
+const modifiers = (place: Place): number => place.parts.length + place.joints.length + place.moves.length + place.families.length;
+const countOf = (place: Place, key: string): number =>
+  ({ part: place.parts, joint: place.joints, move: place.moves, family: place.families } as Record<string, readonly string[]>)[key]?.length ?? 0;
+
+/** True when the place still waits for this digit, wrist or hand: "flexor sheath | index finger", "volar | wrist". */
+export function needsBase(place: Place | undefined, key: string, value: string): boolean {
+  if (!place || !isBase(key, value) || hasBase(place) || place.ordinals.length > 0 || modifiers(place) === 0) return false;
+  return place.sites.length === 0 && (key === 'digit' || place.parts.length > 0 || place.moves.length > 0);
+}
 
 /**
  * Adds one piece to the last place, or begins the next one ("index DIP flexion | middle …").
@@ -32,81 +44,124 @@ const PLURAL_JOINTS: Readonly<Record<string, string>> = { MCP: 'MCPs', PIP: 'PIP
  */
 export function addToPlaces(places: Place[], key: string, value: string, linked: boolean): void {
   const last = places.at(-1);
-  // "ring and little fingers": the noun adds nothing. "Finger flexion, little finger": the finger says which.
-  if (last && value === 'fingers' && last.digits.length > 0 && modifierCount(last) === 0) return;
+  // "ring and little fingers": the noun adds nothing.
+  if (last && value === 'fingers' && last.digits.length > 0 && modifiers(last) === 0) return;
+  if (last && key === 'digit' && value === 'D1' && !linked && last.sites.length === 1 && OF_THE_THUMB.includes(last.sites[0]!)) return;
+  // "finger flexion, little finger": the finger says which.
   if (last && key === 'digit' && !linked && last.digits.length === 0 && last.moves.length > 0 && last.sites.length === 1 && last.sites[0] === 'fingers') last.sites.length = 0;
   const place = last && !startsAnew(last, key, value, linked) ? last : emptyPlace();
   if (place !== last) places.push(place);
   switch (key) {
     case 'digit': for (const digit of value.split(' ')) if (!place.digits.includes(digit as Digit)) place.digits.push(digit as Digit); break;
     case 'part': place.parts.push(value); break;
-    case 'joint': place.joints.push(value); break;
-    case 'move': place.moves.push(value); break;
+    case 'joint': if (!place.joints.includes(value)) place.joints.push(value); break;
+    case 'move': if (!place.moves.includes(value)) place.moves.push(value); break;
     case 'family': place.families.push(value); break;
     case 'ord': place.ordinals.push(Number(value)); break;
     case 'site': place.sites.push(value as SiteCode); break;
   }
-  const isDigit = key === 'digit' || (key === 'site' && BASES.includes(value));
-  place.order ??= isDigit ? 'digits first' : 'parts first';
+  place.order ??= isBase(key, value) ? 'base first' : 'parts first';
 }
-
-const modifierCount = (place: Place): number => place.parts.length + place.joints.length + place.moves.length + place.families.length;
-const hasBase = (place: Place): boolean => place.digits.length > 0 || place.sites.some((site) => BASES.includes(site));
 
 function startsAnew(place: Place, key: string, value: string, linked: boolean): boolean {
-  if (key === 'digit' && place.digits.length === 0 && place.sites.length === 0) return false;
-  if (key === 'digit') return place.order === 'digits first' ? modifierCount(place) > 0 || place.sites.length > 0 : place.digits.length > 0 && !linked || place.sites.length > 0;
-  if (key === 'site') return !(BASES.includes(value) && place.moves.length > 0 && !hasBase(place));
+  if (needsBase(place, key, value)) return false;
+  if (key === 'digit') {
+    if (place.sites.length > 0 || place.ordinals.length > 0) return true;
+    return place.order === 'base first' ? modifiers(place) > 0 : place.digits.length > 0 && !linked;
+  }
+  if (key === 'site') return true;
   if (place.sites.some((site) => !BASES.includes(site))) return true;
-  if (key === 'ord') return place.order === 'digits first' || (place.families.length > 0 && place.ordinals.length > 0);
-  return place.order === 'parts first' && hasBase(place) && sameKind(place, key) > 0;
+  if (key === 'ord') return place.order === 'base first' || (place.families.length > 0 && place.ordinals.length > 0);
+  if (place.parts.includes('whole') || value === 'whole') return place.order !== 'parts first' || hasBase(place);
+  return place.order === 'parts first' && hasBase(place) && countOf(place, key) > 0;
 }
-
-const sameKind = (place: Place, key: string): number =>
-  ({ part: place.parts, joint: place.joints, move: place.moves, family: place.families } as Record<string, readonly string[]>)[key]?.length ?? 0;
-
-/** "flexor sheath", "tip": something of a digit that has not been named yet. */
-export const needsDigit = (place: Place): boolean => place.digits.length === 0 && place.sites.length === 0 && place.ordinals.length === 0 && (place.parts.length > 0 || place.families.length > 0);
-
-export const isMotor = (place: Place): boolean =>
-  place.moves.length > 0 || place.families.length > 0 || place.sites.some((site) => SIGNS.power.kinds.includes(kindOf(site)));
 
 const kindOf = (site: SiteCode): (typeof SITES)[SiteCode]['kind'] => SITES[site].kind;
+const isMuscleOrMovement = (site: SiteCode): boolean => kindOf(site) === 'muscle' || kindOf(site) === 'movement';
+
+/** Power or movement is tested there: a muscle, a movement, a muscle family. */
+export const isMotor = (place: Place): boolean => place.moves.length > 0 || place.families.length > 0 || place.sites.some(isMuscleOrMovement);
+/** A patch of skin and nothing else: "ulnar side of the ring finger", "median territory". */
+export const isSkin = (place: Place): boolean => !isMotor(place) && placeCodes(place).some((site) => isSiteCode(site) && kindOf(site) === 'skin');
+export const isVessel = (place: Place): boolean => place.sites.some((site) => kindOf(site) === 'vessel');
+/** A long flexor without its finger. */
+export const lacksFinger = (place: Place): boolean => place.families.some((family) => family === 'FDS' || family === 'FDP') && place.digits.length === 0 && place.ordinals.length === 0;
+export const isLongFlexor = (place: Place): boolean => place.families.length > 0 && place.families.every((family) => family === 'FDS' || family === 'FDP');
+
+const FOUR_FINGERS: readonly Digit[] = ['D2', 'D3', 'D4', 'D5'];
+const PLURAL_JOINTS: Readonly<Record<string, string>> = { MCP: 'MCPs', PIP: 'PIPs', DIP: 'DIPs' };
 
 const PARTS: Readonly<Record<string, (digit: Digit) => string>> = {
-  pulp: (digit) => `${digit}.pulp`, dorsum: (digit) => `${digit}.dorsum`, volar: (digit) => `${digit}.volar`,
+  pulp: (digit) => `${digit}.pulp`, dorsum: (digit) => `${digit}.dorsum`, volar: (digit) => `${digit}.volar`, whole: (digit) => digit,
   radial: (digit) => `${digit}r`, ulnar: (digit) => `${digit}u`, nail: (digit) => `${digit}.nail`, sheath: (digit) => `${digit}.sheath`, A1: (digit) => `${digit}.A1`,
 };
+/** Sides of the larger parts. */
+const BASE_PARTS: Readonly<Record<string, SiteCode>> = {
+  'hand dorsum': 'hand.dorsum', 'hand volar': 'palm', 'hand ulnar': 'PHY', 'hand whole': 'hand', 'wrist dorsum': 'wrist.dorsal', 'wrist volar': 'wrist.volar', 'wrist radial': 'wrist.radial', 'wrist ulnar': 'wrist.ulnar', 'wrist whole': 'wrist',
+  'forearm dorsum': 'forearm.dorsal', 'forearm volar': 'forearm.volar', 'forearm radial': 'FL', 'forearm ulnar': 'FM', 'forearm whole': 'forearm', 'fingers whole': 'fingers', 'fingers pulp': 'fingers', 'fingers dorsum': 'fingers',
+};
 
+/** Skin that feeling is tested on where the everyday name is that of a region. */
 const SKIN_SITES: Readonly<Partial<Record<SiteCode, SiteCode>>> = { web1: 'DR', thenar: 'PTH', hypothenar: 'PHY' };
-const NERVE_SITES: Readonly<Partial<Record<SiteCode, SiteCode>>> = { wrist: 'carpal.tunnel', elbow: 'cubital.tunnel' };
 const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration']);
+/** Where a test lives, against the larger part that is named instead: "Tinel at the wrist" is over the carpal tunnel. */
+const WITHIN: Readonly<Partial<Record<SiteCode, readonly SiteCode[]>>> = {
+  'carpal.tunnel': ['wrist', 'wrist.volar', 'hand'], 'cubital.tunnel': ['elbow', 'elbow.joint', 'medial.epicondyle'], 'extensor.compartment1': ['wrist', 'D1', 'wrist.radial'], scapholunate: ['wrist', 'snuffbox'], 'wrist.ulnar': ['wrist'],
+  DRUJ: ['wrist', 'wrist.ulnar'], TFCC: ['wrist', 'wrist.ulnar'], 'D1.CMC': ['D1'], 'thumb.UCL': ['D1', 'D1.MCP'], pronator: ['forearm'], 'radial.tunnel': ['forearm', 'elbow'], fingers: ['hand'],
+  DIPs: ['hand', 'fingers'], PIPs: ['hand', 'fingers'], MCPs: ['hand', 'fingers'], D1: ['hand'], 'palmar.fascia': ['hand'], arm: ['hand'], neck: ['hand'],
+};
 
-/** The coded sites of a place for what was examined there, or the words why there is none. */
+/** The coded sites of a place for what was examined there; empty when the words make no place. */
 export function sitesOf(place: Place, sign: SignCode): SiteCode[] {
-  const found = rawSites(place).filter(isSiteCode);
-  return found.map((site) => (TOUCH.has(sign) ? SKIN_SITES[site] : sign === 'tinel' ? NERVE_SITES[site] : undefined) ?? site);
+  const codes = placeCodes(place);
+  if (codes.length === 0 || !codes.every(isSiteCode)) return [];
+  return [...new Set((codes as SiteCode[]).flatMap((site) => fit(site, sign)))];
 }
 
-function rawSites(place: Place): string[] {
+/** The same place in the code that the sign uses. */
+function fit(site: SiteCode, sign: SignCode): SiteCode[] {
+  const entry = SIGNS[sign];
+  if (TOUCH.has(sign)) return [SKIN_SITES[site] ?? site];
+  if (sign === 'tinel' && (site === 'elbow' || site === 'elbow.joint')) return ['cubital.tunnel'];
+  if (entry.test && entry.site && WITHIN[entry.site]?.includes(site)) return [entry.site];
+  if (sign === 'nerve.thickening' && site === 'elbow') return ['cubital.tunnel'];
+  if (entry.category === 'look' && (site === 'DI1')) return ['DI1.belly'];
+  if (entry.category === 'look' && site === 'hand' && entry.site && entry.site !== 'hand') return [entry.site];
+  if (entry.category === 'look' && entry.site === 'D1.CMC' && site === 'D1') return ['D1.CMC'];
+  if (entry.kinds.includes(kindOf(site)) || entry.site === site) return [site];
+  if (site === 'fingers') return [...FOUR_FINGERS];
+  // Not a kind of place that the sign knows: the digit that it belongs to, or leave it to the check.
+  const digit = /^D[1-5]/.exec(site)?.[0];
+  return [digit && isSiteCode(digit) && (kindOf(site) === 'skin' || kindOf(site) === 'region') ? digit : site];
+}
+
+function placeCodes(place: Place): string[] {
   const { digits, parts, joints, moves, families, ordinals, sites } = place;
   if (families.length > 0) return families.flatMap((family) => familyMembers(family, digits, ordinals));
-  if (moves.length > 0) return moves.flatMap((move) => movementsOf(move, joints, digits, sites));
-  if (joints.length > 0) return joints.flatMap((joint) => (digits.length > 0 ? digits.map((digit) => `${digit}.${joint}`) : [PLURAL_JOINTS[joint] ?? (joint === 'CMC' ? 'D1.CMC' : 'D1.IP')]));
+  if (ordinals.length > 0) return [''];
+  if (moves.length > 0) return moves.flatMap((move) => movementsOf(move, parts.includes('pulp') ? ['DIP'] : joints, digits, sites));
+  if (joints.length > 0) return joints.flatMap((joint) => jointsOf(joint, digits));
+  if (parts.length > 0 && sites.length > 0) return sites.flatMap((site) => parts.map((part) => BASE_PARTS[`${site} ${part}`] ?? ''));
   if (parts.length > 0) return (digits.length > 0 ? digits : FOUR_FINGERS).flatMap((digit) => parts.map((part) => PARTS[part]?.(digit) ?? ''));
   return [...digits, ...sites];
+}
+
+function jointsOf(joint: string, digits: readonly Digit[]): string[] {
+  if (digits.length > 0) return digits.map((digit) => `${digit}.${joint === 'DIP' && digit === 'D1' ? 'IP' : joint}`);
+  return [PLURAL_JOINTS[joint] ?? (joint === 'CMC' ? 'D1.CMC' : 'D1.IP')];
 }
 
 function familyMembers(family: string, digits: readonly Digit[], ordinals: readonly number[]): string[] {
   if (ordinals.length > 0) return ordinals.map((ordinal) => `${family}${ordinal}`);
   if (family === 'FDS' || family === 'FDP') return digits.map((digit) => `${family}${digit[1]}`);
-  const first = FAMILY_FIRST_DIGIT[family];
-  return first === undefined ? [] : digits.map((digit) => `${family}${Number(digit[1]) - first + 1}`);
+  // Lumbricals are numbered from the index finger; interossei are told apart by number only.
+  return family === 'LUM' ? digits.map((digit) => `LUM${Number(digit[1]) - 1}`) : [''];
 }
 
 function movementsOf(move: string, joints: readonly string[], digits: readonly Digit[], sites: readonly SiteCode[]): string[] {
-  if (digits.length === 0 && sites.length > 0) return sites.map((site) => (joints.length > 0 ? `${PLURAL_JOINTS[joints[0]!]}.${move}` : `${site}.${move}`));
-  if (digits.length === 0 && joints.length > 0) return joints.map((joint) => (PLURAL_JOINTS[joint] ? `${PLURAL_JOINTS[joint]}.${move}` : `D1.${joint}.${move}`));
-  if (digits.length === 0) return [isSiteCode(move) ? move : isSiteCode(`thumb.${move}`) && !isSiteCode(`fingers.${move}`) ? `thumb.${move}` : isSiteCode(`wrist.${move}`) && !isSiteCode(`fingers.${move}`) ? `wrist.${move}` : ''];
-  return digits.flatMap((digit) => (joints.length > 0 ? joints.map((joint) => `${digit}.${joint}.${move}`) : [digit === 'D1' ? `thumb.${move}` : `${digit}.${move}`]));
+  if (digits.length > 0) return digits.flatMap((digit) => (joints.length > 0 ? joints.map((joint) => `${digit}.${digit === 'D1' && joint === 'DIP' ? 'IP' : joint}.${move}`) : [digit === 'D1' ? `thumb.${move}` : `${digit}.${move}`]));
+  if (joints.length > 0) return joints.map((joint) => (PLURAL_JOINTS[joint] ? `${PLURAL_JOINTS[joint]}.${move}` : `D1.${joint}.${move}`));
+  if (sites.length > 0) return sites.map((site) => (`${site}.${move}`));
+  // Said alone, only movements that one part makes: "opposition", "radial deviation".
+  return [['thumb', 'wrist'].map((base) => `${base}.${move}`).find((code) => isSiteCode(code) && !isSiteCode(`fingers.${move}`)) ?? ''];
 }

@@ -1,0 +1,52 @@
+import { findingInWords, type Finding, type Side } from '../vocabulary';
+import type { Atom } from './atoms';
+import { contradicted } from './contradiction';
+import { readEcho, withLastItem } from './echo';
+import { readFrames } from './frame';
+import { meaningOf, type Sideless } from './meaning';
+import { mend } from './mend';
+import { splitDecimals } from './number';
+import { share } from './share';
+import { sidesOfFrame } from './side';
+import type { Context, Statement } from './statement';
+
+const onSides = (items: readonly Sideless[], sides: readonly Side[]): Finding[] => sides.flatMap((side) => items.map((item): Finding => ({ side, ...item })));
+
+/** Reads one sentence about the hand: findings first, then what is open or not understood. */
+export function readFindings(atoms: readonly Atom[], text: string, context: Context): Statement[] {
+  const mended = splitDecimals(mend(atoms));
+  if (mended.some((atom) => atom.key === 'rest')) return readRest(mended, text, context);
+  const echoed = readEcho(mended, context);
+  if (echoed) return echoed.length > 0 ? settle(echoed, text, context) : [{ type: 'unparsed', text }];
+  const frames = share(readFrames(mended.filter((atom) => atom.key !== 'too'))).map((frame) => withLastItem(frame, context));
+  const found: Finding[] = [];
+  const open: Statement[] = [];
+  for (const frame of frames) {
+    const meaning = meaningOf(frame);
+    if (meaning.kind === 'none') return [{ type: 'unparsed', text }];
+    const sides = sidesOfFrame(frame, context);
+    if (meaning.kind === 'gap') {
+      const options = sides ? meaning.options.map((items) => onSides(items, sides)) : [];
+      open.push({ type: 'gap', gap: meaning.gap, question: meaning.question, options, text });
+    } else if (sides) found.push(...onSides(meaning.items, sides));
+    else open.push({ type: 'gap', gap: 'side', question: 'Which side: left or right?', options: [onSides(meaning.items, ['left']), onSides(meaning.items, ['right'])], text });
+  }
+  return [...settle(found, text, context), ...open];
+}
+
+/** Files what agrees with the record; asks about what contradicts it. */
+function settle(found: readonly Finding[], text: string, context: Context): Statement[] {
+  const clashes = found.filter((finding) => contradicted(finding, context.findings));
+  const sound = found.filter((finding) => !clashes.includes(finding));
+  return [
+    ...(sound.length > 0 ? [{ type: 'findings', findings: sound, text } as const] : []),
+    ...clashes.map((finding): Statement => ({ type: 'gap', gap: 'contradiction', question: `Recorded before: ${findingInWords(contradicted(finding, context.findings)!)}. Replace it?`, options: [[finding]], text })),
+  ];
+}
+
+/** "Rest normal" says nothing that can be filed item by item: it is asked about. What stands before it is read. */
+function readRest(atoms: readonly Atom[], text: string, context: Context): Statement[] {
+  const before = atoms.slice(0, atoms.findIndex((atom) => atom.key === 'rest'));
+  const said = before.some((atom) => atom.key === 'sign' || atom.key === 'n' || atom.key === 'lvl') ? readFindings(before, text, context) : [];
+  return [...said, { type: 'gap', gap: 'site', question: 'Which items are normal? Name them.', options: [], text }];
+}

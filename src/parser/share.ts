@@ -1,0 +1,47 @@
+import { SIGNS } from '../vocabulary';
+import { hasResult, type Frame } from './frame';
+import { impliedSign } from './meaning';
+
+/**
+ * Gives each frame of a sentence what it leaves to its neighbours: one side for all of them, the sign or the place
+ * named before ("sensation index reduced, little normal"; "index finger: swollen, tender"), the place named behind
+ * ("no wasting, no fasciculation of the thenar eminence").
+ */
+export function share(frames: readonly Frame[]): Frame[] {
+  const sides = new Set(frames.flatMap((frame) => (frame.side ? [frame.side] : [])));
+  const onlySide = sides.size === 1 ? [...sides][0] : undefined;
+  const shared: Frame[] = [];
+  frames.forEach((said, index) => {
+    const before = shared.at(-1);
+    const frame: Frame = { ...said, places: [...said.places], signs: [...said.signs], qualifiers: [...said.qualifiers] };
+    const side = frame.side ?? onlySide ?? before?.side ?? frames.slice(index + 1).find((next) => next.side)?.side;
+    if (side) frame.side = side;
+    if (before) takeFromBefore(frame, before);
+    const homeless = frame.signs.some((sign) => SIGNS[sign.code].site === undefined);
+    if (frame.places.length === 0 && homeless) frame.places = frames.slice(index + 1).find((next) => next.places.length > 0)?.places ?? before?.places ?? [];
+    if (!said.sideNamesHand && frames.some((other) => other.sideNamesHand && other.side === frame.side)) frame.sideNamesHand = true;
+    shared.push(frame);
+  });
+  return shared.filter((frame) => frame.signs.length > 0 || frame.places.length > 0 || hasResult(frame) || frame.strange);
+}
+
+function takeFromBefore(frame: Frame, before: Frame): void {
+  if (frame.signs.length === 0 && before.signs.length > 0 && !impliedSign(frame)) {
+    frame.signs = frame.except ? before.signs.map((sign) => ({ ...sign, negated: !sign.negated })) : before.signs;
+    // "sensation normal except the little finger": what it is there was not said.
+    if (frame.except && !hasResult(frame) && before.signs.some((sign) => !sign.negated)) frame.strange = !SIGNS[before.signs[0]!.code].levels.includes('normal');
+    if (frame.places.length === 0) frame.places = before.places;
+    else if (!frame.except && !hasResult(frame) && hasResult(before)) copyResult(frame, before);
+    return;
+  }
+  if (frame.places.length > 0 || before.places.length === 0) return;
+  // A topic named first holds for the describing words behind it: "index finger: swollen, tender, cold".
+  const described = before.first === 'place' && frame.signs.length > 0 && frame.signs.every((sign) => sign.adjective);
+  if (described || frame.signs.length === 0) frame.places = before.places;
+}
+
+function copyResult(frame: Frame, before: Frame): void {
+  if (before.level !== undefined) frame.level = before.level;
+  if (before.number !== undefined) { frame.number = before.number; frame.mark = before.mark ?? ''; }
+  if (before.quantity) frame.quantity = before.quantity;
+}
