@@ -20,7 +20,7 @@ import { stageViews } from '../shared/stage-view';
 import { keepAwake } from '../shared/wake-lock';
 import type { Hearing, Open } from '../session/open';
 import { takeSource } from '../session/open';
-import { CautionBanner, Heard, LevelMeter, Localisation, Question, SideShown, StageBoard } from './parts';
+import { CautionBanner, CautionsSeen, Heard, LevelMeter, Localisation, Question, SideShown, StageBoard } from './parts';
 import { SettingsPanel } from './settings-panel';
 import { useKeys } from './use-keys';
 
@@ -40,8 +40,8 @@ function Meter({ hearing, held }: { hearing: Hearing; held: boolean }): ReactNod
   return <LevelMeter view={levelView(hearingState(value, held, context.muted), context.level, now - context.lastSignal, now - context.lastClipped)} />;
 }
 
-function HeardNow({ hearing, rows }: { hearing: Hearing; rows: Parameters<typeof Heard>[0]['rows'] }): ReactNode {
-  return <Heard partial={useSelector(hearing, ({ context }) => context.partial)} rows={rows} />;
+function HeardNow({ hearing, rows, reply }: { hearing: Hearing; rows: Parameters<typeof Heard>[0]['rows']; reply: string | null }): ReactNode {
+  return <Heard partial={useSelector(hearing, ({ context }) => context.partial)} rows={rows} reply={reply} />;
 }
 
 function HearingNotice({ hearing, onListen }: { hearing: Hearing; onListen: () => void }): ReactNode {
@@ -102,7 +102,8 @@ export function BedsideScreen({ open, settings, onSettings }: { open: Open; sett
   const asked = question ? questionView(record, question) : null;
   useEffect(() => setMarked(null), [question?.utteranceId]);
   const cautions = cautionViews(view.cautions, record);
-  const pending = cautions.find(({ acknowledged }) => !acknowledged);
+  const waiting = cautions.filter(({ acknowledged }) => !acknowledged);
+  const [pending] = waiting;
   const say = (text: string): void => void session.type(text, 'button');
 
   const press = (pressed: NonNullable<KeyPress>): void => {
@@ -124,37 +125,32 @@ export function BedsideScreen({ open, settings, onSettings }: { open: Open; sett
   return (
     <>
       <main className="bedside" id="main">
-        <div className="top">
-          <SideShown side={record.currentSide} />
-          <Meter hearing={hearing} held={record.held} />
-          <div className="row controls">
+        <div className="left">
+          <div className="who">
+            <SideShown side={record.currentSide} />
+            <p className="soft label">{record.setUp?.label}{demonstrating ? <strong> · demonstration, invented patient</strong> : null}</p>
+          </div>
+          <HearingNotice hearing={hearing} onListen={listen} />
+          {view.unsaved ? <Notice message={{ what: `Not stored yet: the last ${view.unsaved.count === 1 ? 'entry' : `${view.unsaved.count} entries`}.`, todo: view.unsaved.why }}><button type="button" onClick={() => void session.retry()}>Try to store again</button></Notice> : null}
+          {pending ? <CautionBanner caution={pending} more={waiting.length - 1} onAcknowledge={() => void session.acknowledge(pending.id)} /> : null}
+          {asked ? <Question question={asked} marked={marked} onAnswer={(n) => void session.answer(n)} onDismiss={() => void session.answer(null)} /> : <HeardNow hearing={hearing} rows={rows} reply={view.feedback?.sound === 'order' ? view.feedback.show : null} />}
+          {kept.length ? (
+            <section className="panel kept" aria-label="Kept, not understood"><h2>Kept for review, not understood: {kept.length}</h2><ul>{kept.slice(0, 2).map(({ id, text }) => <li key={id}>“{text}”</li>)}</ul></section>
+          ) : null}
+        </div>
+        <div className="right">
+          <div className="hearing">
+            <Meter hearing={hearing} held={record.held} />
             {listening
               ? <button type="button" className="large" onClick={() => say(record.held ? 'carry on' : 'hold')}>{record.held ? 'Carry on' : 'Hold'}</button>
               : <button type="button" className="large main" onClick={listen}>Turn the microphone on</button>}
           </div>
-        </div>
-        <div className="stack">
-          {demonstrating ? <p className="notice calm"><strong>Demonstration: an invented patient, synthetic voices, the real recogniser.</strong></p> : null}
-          <HearingNotice hearing={hearing} onListen={listen} />
-          {view.unsaved ? <Notice message={{ what: `Not stored yet: the last ${view.unsaved.count === 1 ? 'entry' : `${view.unsaved.count} entries`}.`, todo: view.unsaved.why }}><button type="button" onClick={() => void session.retry()}>Try to store again</button></Notice> : null}
-          {pending ? <CautionBanner caution={pending} onAcknowledge={() => void session.acknowledge(pending.id)} /> : null}
-          {cautions.some(({ acknowledged }) => acknowledged) ? <div className="row">{cautions.filter(({ acknowledged }) => acknowledged).map((caution) => <CautionBanner key={caution.id} caution={caution} onAcknowledge={() => undefined} />)}</div> : null}
-        </div>
-        <div className="middle">
-          <div className="left">
-            {asked ? <Question question={asked} marked={marked} onAnswer={(n) => void session.answer(n)} onDismiss={() => void session.answer(null)} /> : <HeardNow hearing={hearing} rows={rows} />}
-            {kept.length ? (
-              <section className="panel kept" aria-label="Kept, not understood"><h2>Kept for review, not understood: {kept.length}</h2><ul>{kept.slice(0, 2).map(({ id, text }) => <li key={id}>“{text}”</li>)}</ul></section>
-            ) : null}
-          </div>
-          <div className="right">
-            <StageBoard stages={stageViews(record, protocol)} onStage={(id) => void session.setStage(id)} />
-            <Localisation view={localisationView(view.localisation)} />
-          </div>
+          <CautionsSeen cautions={cautions.filter(({ acknowledged }) => acknowledged)} />
+          <StageBoard stages={stageViews(record, protocol)} onStage={(id) => void session.setStage(id)} />
+          <Localisation view={localisationView(view.localisation)} />
         </div>
         <div className="typed">
           <TypedLine field={field} onType={(text) => void session.type(text)} />
-          <p className="typed-replies soft" role="status">{view.feedback?.sound === 'order' || view.feedback?.sound === 'queried' ? view.feedback.show : ''}</p>
           <button type="button" aria-expanded={showSettings} onClick={() => setShowSettings((before) => !before)}>Keys and sounds</button>
           <a className="button" href={formatRoute({ screen: 'desk', examinationId: session.examinationId })}>Desk</a>
         </div>

@@ -9,7 +9,7 @@ import { sideInWords, VERDICT_WORDS } from '../shared/view';
 
 export const SideShown = ({ side }: { side: Side | 'both' | null }): ReactNode => (
   <p className={`side-shown${side ? '' : ' none'}`} aria-live="polite">
-    <span className="offscreen">Side now: </span>{sideInWords(side)}{side && side !== 'both' ? <small>hand</small> : null}
+    <span className="offscreen">Side now: </span>{sideInWords(side)}{side ? <small>{side === 'both' ? 'hands' : 'hand'}</small> : null}
   </p>
 );
 
@@ -28,25 +28,27 @@ export const Verdict = ({ verdict }: { verdict: HeardRow['verdict'] }): ReactNod
   <span className={`verdict ${verdict}`}><Icon name={verdict} />{VERDICT_WORDS[verdict]}</span>
 );
 
-/** What is being said, what was heard last with what it was coded as, and the few before it. */
-export function Heard({ partial, rows }: { partial: string; rows: readonly HeardRow[] }): ReactNode {
-  const last = rows.at(-1);
-  const earlier = rows.slice(0, -1).filter((row) => row.verdict !== 'ignored').slice(-3).reverse();
+/** What is being said, what was heard last with what it was coded as (or what the recorder answered), and the few before it. */
+export function Heard({ partial, rows, reply }: { partial: string; rows: readonly HeardRow[]; reply: string | null }): ReactNode {
+  // Talk to the patient must not push the last finding off the screen.
+  const meant = rows.filter((row) => row.verdict !== 'ignored');
+  const ignored = rows.at(-1)?.verdict === 'ignored';
+  const last = meant.at(-1);
+  const earlier = meant.slice(0, -1).slice(-4).reverse();
+  const lines = last ? (reply && last.verdict === 'understood' ? [reply] : last.coded) : [];
   return (
-    <section className="panel heard stack" aria-label="Heard">
-      <p className={`said${partial ? ' partial' : ''}`} aria-hidden={partial ? 'true' : undefined}>{partial || (last ? `“${last.text}”` : 'Say a side first, then findings: “left hand”.')}</p>
-      <div aria-live="polite" className="stack">
-        {last ? (
-          <>
-            <Verdict verdict={last.verdict} />
-            {last.coded.length ? <div className={`coded${last.coded.length > 2 ? ' many' : ''}`}>{last.coded.map((line, n) => <p key={n}>{line}</p>)}</div> : null}
-            {last.why ? <p className="why soft">{last.why}</p> : null}
-          </>
-        ) : null}
-      </div>
+    <section className="panel heard" aria-label="Heard">
+      {last ? (
+        <div aria-live="polite">
+          <p className="said"><Verdict verdict={last.verdict} /> “{last.text}”</p>
+          {lines.length ? <div className={`coded${lines.join('').length > 90 ? ' many' : ''}`}>{lines.map((line, n) => <p key={n}>{line}</p>)}</div> : null}
+          {last.why ? <p className="why soft">{last.why}</p> : null}
+        </div>
+      ) : <p className="coded many">Say a side first, “left hand”. Then say what you find.</p>}
+      <p className="said partial" aria-hidden="true">{partial ? `${partial} …` : ignored ? <Verdict verdict="ignored" /> : ''}</p>
       {earlier.length ? (
         <ol className="earlier" aria-label="Before that, latest first">
-          {earlier.map((row) => <li key={row.id}><span className="offscreen">{VERDICT_WORDS[row.verdict]}: </span>{row.coded.join('; ') || `“${row.text}”`}</li>)}
+          {earlier.map((row) => <li key={row.id}><Icon name={row.verdict} /><span><span className="offscreen">{VERDICT_WORDS[row.verdict]}: </span>{row.coded.join('; ') || `“${row.text}”`}</span></li>)}
         </ol>
       ) : null}
     </section>
@@ -72,60 +74,81 @@ export function Question({ question, marked, onAnswer, onDismiss }: { question: 
 
 export function StageBoard({ stages, onStage }: { stages: readonly StageView[]; onStage: (id: string) => void }): ReactNode {
   const current = stages.find((stage) => stage.current);
+  const left = current?.remaining.filter(({ items }) => items.length) ?? [];
+  const counts = ({ done, total, barred }: StageView): ReactNode => (
+    <span className="counts"><span aria-hidden="true">{done}/{total}</span><span className="offscreen">{done} of {total} done{barred ? `, ${barred} not testable` : ''}</span></span>
+  );
   return (
     <section className="panel stages" aria-label="Stages and what remains">
-      <h2>Stages</h2>
+      <h2 className="offscreen">Stages</h2>
+      {current ? (
+        <>
+          <p className="stage-now" aria-current="step"><Icon name={current.complete ? 'done' : 'current'} /><span className="grow">{current.name}</span>{counts(current)}</p>
+          {left.length ? (
+            <dl className="remaining" aria-label={`Remaining in ${current.name}`}>
+              {left.map(({ side, items }) => (
+                <div key={side}><dt>{sideInWords(side)}, {items.length} left:</dt> <dd>{items.slice(0, 4).join(', ')}{items.length > 4 ? ` and ${items.length - 4} more` : ''}</dd></div>
+              ))}
+            </dl>
+          ) : <p className="remaining">Nothing remains in this stage.</p>}
+        </>
+      ) : null}
       <ol>
-        {stages.map((stage) => (
-          <li key={stage.id} aria-current={stage.current ? 'step' : undefined}>
-            <Icon name={stage.complete ? 'done' : stage.current ? 'current' : 'waiting'} />
-            {stage.current ? <span>{stage.name}</span> : <button type="button" className="plain stage-button" onClick={() => onStage(stage.id)}>{stage.name}</button>}
-            <span className="counts">{stage.done} of {stage.total}{stage.barred ? <span className="soft"> ({stage.barred} not testable)</span> : null}</span>
+        {stages.filter((stage) => !stage.current).map((stage) => (
+          <li key={stage.id}>
+            <Icon name={stage.complete ? 'done' : 'waiting'} />
+            <button type="button" className="stage-button" onClick={() => onStage(stage.id)}>{stage.name}</button>
+            {counts(stage)}
           </li>
         ))}
       </ol>
-      {current && current.remaining.some(({ items }) => items.length) ? (
-        <dl className="remaining" aria-label={`Remaining in ${current.name}`}>
-          {current.remaining.filter(({ items }) => items.length).map(({ side, items }) => (
-            <div key={side}><dt>{sideInWords(side)}: {items.length} remaining</dt><dd>{items.slice(0, 4).join(', ')}{items.length > 4 ? ` and ${items.length - 4} more` : ''}</dd></div>
-          ))}
-        </dl>
-      ) : current ? <p className="remaining">Nothing remains in this stage.</p> : null}
     </section>
   );
 }
+
+const Evidence = ({ term, lines, most }: { term: string; lines: readonly string[]; most: number }): ReactNode =>
+  (lines.length ? <div><dt>{term}</dt><dd>{lines.slice(0, most).join('; ')}</dd></div> : null);
 
 export function Localisation({ view }: { view: LocalisationView | null }): ReactNode {
   const [first, ...others] = view?.places ?? [];
   return (
-    <section className="panel" aria-label="Where the lesion may be">
-      <h2>Findings fit best</h2>
-      {first ? (
+    <section className="panel where" aria-label="Where the lesion may be">
+      <h2>{view?.clear ? 'Findings fit best' : 'Where it may be'}</h2>
+      {view && first && view.clear ? (
         <>
           <p className="place">{first.words} <span className="share">· {first.percent}</span></p>
           <dl className="evidence">
-            {first.speaksFor.length ? <div><dt>For</dt><dd>{first.speaksFor.slice(0, 3).join('; ')}</dd></div> : null}
-            {first.spared.length ? <div><dt>Spared</dt><dd>{first.spared.slice(0, 2).join('; ')}</dd></div> : null}
-            {first.speaksAgainst.length ? <div><dt>Against</dt><dd>{first.speaksAgainst.slice(0, 2).join('; ')}</dd></div> : null}
+            <Evidence term="For" lines={first.speaksFor} most={3} />
+            <Evidence term="Spared" lines={first.spared} most={2} />
+            <Evidence term="Against" lines={first.speaksAgainst} most={2} />
           </dl>
-          {others.length ? <p className="evidence soft">Else: {others.slice(0, 2).map((place) => `${place.words} ${place.percent}`).join('; ')}</p> : null}
-          {view?.nextTests[0] ? <p className="next-test"><strong>Tells most next:</strong> {view.nextTests[0].words}{view.nextTests[0].why ? `. ${view.nextTests[0].why}` : ''}</p> : null}
-          {view?.note ? <p className="evidence soft">{view.note}</p> : null}
+          {others.length ? <p className="evidence soft">Else: {others.slice(0, 2).map((place) => `${place.words}, ${place.percent}`).join('; ')}</p> : null}
         </>
-      ) : <p className="soft">Nothing to go by yet.</p>}
+      ) : first ? (
+        <>
+          <p className="place">Not clear yet</p>
+          <ul className="evidence">{[first, ...others].slice(0, 3).map((place) => <li key={place.id}>{place.words}, {place.percent}</li>)}</ul>
+        </>
+      ) : <p className="place">Nothing to go by yet</p>}
+      {view?.nextTests[0] ? <p className="next-test"><strong>Tells most next:</strong> {view.nextTests[0].words}{view.nextTests[0].why ? `; ${view.nextTests[0].why}` : ''}</p> : null}
+      {view?.note ? <p className="evidence soft">{view.note}</p> : null}
     </section>
   );
 }
 
-/** Interrupts until acknowledged, then stays as one line. */
-export function CautionBanner({ caution, onAcknowledge }: { caution: CautionView; onAcknowledge: () => void }): ReactNode {
-  return caution.acknowledged ? (
-    <section className="caution seen" aria-label="Caution, acknowledged"><Icon name="caution" /><p><strong>{caution.title}</strong></p></section>
-  ) : (
-    <section className="caution" role="alert" aria-label="Caution">
-      <Icon name="caution" />
-      <div><h2>Caution: {caution.title}</h2><p>{caution.text}</p>{caution.because.length ? <p>Because: {caution.because.join('; ')}</p> : null}</div>
-      <button type="button" className="large" onClick={onAcknowledge}>Acknowledge</button>
-    </section>
-  );
-}
+const MOST_REASONS = 3;
+
+/** Interrupts until acknowledged. */
+export const CautionBanner = ({ caution, more = 0, onAcknowledge }: { caution: CautionView; more?: number; onAcknowledge: () => void }): ReactNode => (
+  <section className="caution" role="alert" aria-label="Caution">
+    <Icon name="caution" />
+    <h2>Caution: {caution.title}{more > 0 ? ` (and ${more} more)` : ''}</h2>
+    <button type="button" onClick={onAcknowledge}>Acknowledge<small>Enter, or say “caution noted”</small></button>
+    <p>{caution.text}{caution.because.length ? <> <strong>Because:</strong> {caution.because.slice(0, MOST_REASONS).join('; ')}{caution.because.length > MOST_REASONS ? ` and ${caution.because.length - MOST_REASONS} more` : ''}.</> : null}</p>
+  </section>
+);
+
+/** What stays of cautions once acknowledged: one line each. */
+export const CautionsSeen = ({ cautions }: { cautions: readonly CautionView[] }): ReactNode => (cautions.length ? (
+  <ul className="cautions-seen" aria-label="Cautions, acknowledged">{cautions.map(({ id, title }) => <li key={id}><Icon name="caution" /><span>{title}</span></li>)}</ul>
+) : null);

@@ -2,7 +2,7 @@ import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { FormEvent, ReactNode } from 'react';
 import { exportExamination } from '../../record';
 import type { Store } from '../../record';
-import { CautionBanner, Localisation, StageBoard } from '../bedside/parts';
+import { CautionBanner, CautionsSeen, Localisation, StageBoard } from '../bedside/parts';
 import { cautionViews } from '../shared/caution-view';
 import { localisationView } from '../shared/localisation-view';
 import { CAUTION_LINE, messageOf } from '../shared/messages';
@@ -15,6 +15,7 @@ import { stageViews } from '../shared/stage-view';
 import { sideInWords } from '../shared/view';
 import type { Session } from '../session/session';
 import { Report } from './report';
+import { fileNameOf, saveFile } from './save-file';
 import { Utterances } from './utterances';
 
 /** Which utterances have their sound kept. */
@@ -28,16 +29,6 @@ function useAudible(store: Store, examinationId: string, utteranceIds: readonly 
     return () => { current = false; };
   }, [store, examinationId, key]);
   return audible;
-}
-
-/** Gives the browser a file to save. */
-function saveFile(name: string, text: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }
 
 function Sign({ signed, changed, onSign }: { signed: readonly { by: string; at: string }[]; changed: boolean; onSign: (by: string, note: string) => void }): ReactNode {
@@ -60,6 +51,7 @@ function Sign({ signed, changed, onSign }: { signed: readonly { by: string; at: 
 export function DeskScreen({ session }: { session: Session }): ReactNode {
   const view = useSyncExternalStore(session.subscribe, session.getView);
   const { record, protocol } = view;
+  const name = fileNameOf(record.setUp?.label);
   const [message, setMessage] = useState<Message | null>(null);
   const playing = useRef<{ stop: () => void } | null>(null);
   const audible = useAudible(session.store, session.examinationId, record.utterances.map(({ utterance }) => utterance.id));
@@ -73,8 +65,8 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
     if (audio) playing.current = playUtterance(audio);
   };
   const save = async (): Promise<void> => {
-    const text = await exportExamination(session.store, session.examinationId, new Date().toISOString(), session.journal.unsaved);
-    saveFile(`${(record.setUp?.label ?? 'examination').replace(/[^\w-]+/g, '-').toLowerCase()}.json`, text);
+    const text = await exportExamination(session.store, session.examinationId, new Date().toISOString(), { events: session.journal.unsaved, audio: session.journal.unsavedAudio });
+    saveFile(`${name}.json`, text, 'application/json');
   };
   const write = async (utteranceId: string, text: string): Promise<void> => {
     const faults = await session.write(utteranceId, text);
@@ -82,6 +74,7 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
   };
 
   const setUp = record.setUp;
+  const cautions = cautionViews(view.cautions, record);
   const open = record.questions.filter(({ state }) => state === 'open').map((question) => questionView(record, question));
   const left = record.utterances.filter(({ status }) => status === 'unparsed').length;
   return (
@@ -96,14 +89,14 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
             <a className="button" href={formatRoute({ screen: 'start' })}>Start</a>
             <a className="button" href={formatRoute({ screen: 'bedside', examinationId: session.examinationId })}>Bedside</a>
             <button type="button" onClick={() => attempt(save())}>Export file</button>
-            <button type="button" onClick={() => window.print()}>Print report</button>
           </p>
         </header>
         {message ? <Notice message={message}><button type="button" onClick={() => setMessage(null)}>Close</button></Notice> : null}
         {record.faults.length ? <Notice message={{ what: 'Part of this record is damaged; everything readable is shown.', todo: record.faults.join(' ') }} /> : null}
         {view.unsaved ? <Notice message={{ what: `Not stored yet: ${view.unsaved.count} of the last entries.`, todo: view.unsaved.why }}><button type="button" onClick={() => void session.retry()}>Try to store again</button></Notice> : null}
         {open.length || left ? <p className="notice calm"><strong>For you to settle: {open.length} {open.length === 1 ? 'question' : 'questions'}, {left} not understood.</strong></p> : null}
-        {cautionViews(view.cautions, record).map((caution) => <CautionBanner key={caution.id} caution={caution} onAcknowledge={() => void session.acknowledge(caution.id)} />)}
+        {cautions.filter(({ acknowledged }) => !acknowledged).map((caution) => <CautionBanner key={caution.id} caution={caution} onAcknowledge={() => attempt(session.acknowledge(caution.id))} />)}
+        <CautionsSeen cautions={cautions.filter(({ acknowledged }) => acknowledged)} />
         <div className="desk-grid">
           <section className="panel" aria-label="Utterances and findings">
             <h2>What was said, and what it became</h2>
@@ -118,7 +111,7 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
             ) : <p className="soft">Nothing has been said yet.</p>}
           </section>
           <div className="stack">
-            <Report session={session} />
+            <Report view={view} name={name} />
             <Sign signed={record.signatures} changed={record.changedSinceSigned} onSign={(by, note) => attempt(session.sign(by, note))} />
             <Localisation view={localisationView(view.localisation)} />
             <StageBoard stages={stageViews(record, protocol)} onStage={(id) => attempt(session.setStage(id))} />

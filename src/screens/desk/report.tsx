@@ -1,8 +1,18 @@
 import type { ReactNode } from 'react';
-import { findingInWords } from '../../vocabulary';
-import type { Session } from '../session/session';
+import { buildReport, reportToHtmlBody, reportToMarkdown } from '../../report';
+import type { SessionView } from '../session/session';
+import { saveFile } from './save-file';
 
-export function Report({ session }: { session: Session }): ReactNode {
-  const { record } = session.getView();
-  return <section className="panel printed" aria-label="Report"><h2>Report</h2><ul>{record.findings.map(({ id, finding }) => <li key={id}>{findingInWords(finding)}</li>)}</ul></section>;
+/** The report as it reads now, to print or to save as text. Its body comes with every text escaped (src/report). */
+export function Report({ view, name }: { view: SessionView; name: string }): ReactNode {
+  const report = buildReport(view.record, view.protocol, view.localisation);
+  return (
+    <section className="panel stack" aria-label="Report">
+      <p className="row">
+        <button type="button" onClick={() => window.print()}>Print the report</button>
+        <button type="button" onClick={() => saveFile(`${name}.md`, reportToMarkdown(report), 'text/markdown')}>Save it as text</button>
+      </p>
+      <div className="printed report" dangerouslySetInnerHTML={{ __html: reportToHtmlBody(report) }} />
+    </section>
+  );
 }

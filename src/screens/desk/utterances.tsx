@@ -105,7 +105,7 @@ export function Utterances({ rows, findings, questions, audible, actions }: {
         return (
           <li key={row.id} id={`utterance-${row.id}`}>
             <div className="stack">
-              <p className="words">“{row.text}”</p>
+              <p className="words">{row.text ? `“${row.text}”` : 'Speech without words of the recorder'}</p>
               <p className="row">
                 <Verdict verdict={row.verdict} />
                 {audible.has(row.id) ? <button type="button" className="small" aria-label={`Play “${row.text}”`} onClick={() => actions.play(row.id)}>Play</button> : null}

@@ -11,6 +11,15 @@ function placeView(lesion: RankedLesion): PlaceView {
   return { id: lesion.id, words: placeInWords(lesion), percent: percent(lesion.probability), speaksFor: lines(lesion.for), spared: lines(lesion.spared), speaksAgainst: lines(lesion.against) };
 }
 
+/** Below this the first place is one of many, and is not shown as if it were an answer (a choice). */
+const CLEAR = 0.3;
+
+/** Which two explanations a test tells apart, in words; empty unless both are on the list. */
+function apart(ranked: readonly RankedLesion[], [one, other]: readonly string[]): string {
+  const [first, second] = [one, other].map((id) => ranked.find((lesion) => lesion.id === id));
+  return first && second ? `tells “${placeInWords(first)}” from “${placeInWords(second)}”` : '';
+}
+
 /** What the screens show of a localisation; null while there is too little to go by. A side that looks normal is not shown above one that doesn't. */
 export function localisationView(localisation: Localisation): LocalisationView | null {
   if (localisation.fit === 'too little' || !localisation.ranked.length) return null;
@@ -22,8 +31,9 @@ export function localisationView(localisation: Localisation): LocalisationView |
     ...localisation.problems,
   ];
   return {
+    clear: (shown[0]?.probability ?? 0) >= CLEAR,
     places: shown.map(placeView),
-    nextTests: localisation.nextTests.map(({ words, separates }) => ({ words, why: separates.length > 1 ? `Tells ${separates.slice(0, 2).join(' from ')}.` : '' })),
+    nextTests: localisation.nextTests.map(({ words, separates }) => ({ words, why: apart(localisation.ranked, separates) })),
     ...(notes.length ? { note: notes.join(' ') } : {}),
   };
 }

@@ -1,9 +1,9 @@
 import type { Statement } from '../../parser/statement';
 import type { ExaminationRecord, Question, RecordedUtterance } from '../../record';
-import type { Finding } from '../../vocabulary';
+import type { Finding, Side } from '../../vocabulary';
 import { findingInWords, SIDES, SIGNS, SITES } from '../../vocabulary';
 import type { ItemKey } from '../../vocabulary';
-import type { AnswerView, FindingRow, HeardRow, QuestionView } from './view';
+import type { AnswerView, FindingRow, HeardRow, HeardVerdict, QuestionView } from './view';
 import { sideInWords, waysToSay } from './view';
 
 /** Views of a record: pure, and total for whatever state a log is in. */
@@ -46,16 +46,25 @@ function findingRows(record: ExaminationRecord, utteranceId: string): FindingRow
 const codedLines = (record: ExaminationRecord, entry: RecordedUtterance, rows: readonly FindingRow[]): readonly string[] => {
   const question = record.questions.find(({ utteranceId }) => utteranceId === entry.utterance.id);
   const filed = rows.filter(({ state }) => state !== 'replaced').map(({ words, state }) => (state === 'withdrawn' ? `Withdrawn: ${words}` : words));
-  const rest = entry.statements.filter(({ type }) => type !== 'findings' && type !== 'gap').flatMap(statementInWords);
+  // A side or a "yes" that came with findings answered a question; the findings say it all.
+  const answered = filed.length > 0;
+  const rest = entry.statements.filter(({ type }) => type !== 'findings' && type !== 'gap' && !(answered && (type === 'side' || type === 'order'))).flatMap(statementInWords);
   return [...filed, ...rest, ...(question?.state === 'dismissed' && !filed.length ? ['Left out: no answer fitted'] : [])];
 };
+
+/** A question that was settled no longer waits; an order or a side is understood, but files nothing. */
+function verdictOf(record: ExaminationRecord, { utterance, status, statements }: RecordedUtterance, findings: readonly FindingRow[]): HeardVerdict {
+  if (status === 'queried' && record.questions.some(({ utteranceId, state }) => utteranceId === utterance.id && state !== 'open')) return 'settled';
+  const files = findings.length > 0 || statements.some(({ type }) => type === 'findings' || type === 'not testable');
+  return status === 'accepted' && !files ? 'understood' : status;
+}
 
 /** Utterances with what became of each, oldest first. */
 export const heardRows = (record: ExaminationRecord): readonly HeardRow[] => record.utterances.map((entry) => {
   const { utterance } = entry;
   const findings = findingRows(record, utterance.id);
   return {
-    id: utterance.id, text: utterance.text, at: entry.at, verdict: entry.status, confidence: utterance.confidence, source: utterance.source, findings,
+    id: utterance.id, text: utterance.text, at: entry.at, verdict: verdictOf(record, entry, findings), confidence: utterance.confidence, source: utterance.source, findings,
     coded: entry.status === 'ignored' || entry.status === 'held' ? [] : codedLines(record, entry, findings),
     alternatives: utterance.alternatives.map(({ text }) => text),
     ...(utterance.why ? { why: utterance.why } : {}),
@@ -63,13 +72,18 @@ export const heardRows = (record: ExaminationRecord): readonly HeardRow[] => rec
 });
 
 const optionInWords = (findings: readonly Finding[]): string => findings.map(findingInWords).join('; ') || 'Nothing';
-const withoutSide = (findings: readonly Finding[]): string => JSON.stringify(findings.map(({ side: _side, ...rest }) => rest));
+/** What an option says apart from the side, each thing once. */
+const withoutSide = (findings: readonly Finding[]): string => [...new Set(findings.map(({ side: _side, ...rest }) => JSON.stringify(rest)))].join();
+const sideOf = (findings: readonly Finding[]): Side | 'both' => {
+  const sides = new Set(findings.map(({ side }) => side));
+  return sides.size > 1 ? 'both' : (findings[0] as Finding).side;
+};
 
 /** Short labels where the answers differ in side alone; the whole finding otherwise. */
 export function answerLabels(options: Question['options']): readonly string[] {
   const [first = []] = options;
-  const sidesOnly = options.length > 1 && options.every((option) => withoutSide(option) === withoutSide(first) && new Set(option.map(({ side }) => side)).size === 1);
-  return options.map((option) => (sidesOnly ? sideInWords(option[0]?.side) : optionInWords(option)));
+  const sidesOnly = options.length > 1 && options.every((option) => option.length > 0 && withoutSide(option) === withoutSide(first));
+  return options.map((option) => (sidesOnly ? sideInWords(sideOf(option)) : optionInWords(option)));
 }
 
 export function questionView(record: ExaminationRecord, question: Question): QuestionView {

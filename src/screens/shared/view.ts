@@ -2,7 +2,7 @@ import type { Side } from '../../vocabulary';
 
 /** What the screens show, free of how it was found out. Built by pure functions in this folder from the parts to the left. */
 
-export type HeardVerdict = 'accepted' | 'queried' | 'ignored' | 'unparsed' | 'held';
+export type HeardVerdict = 'accepted' | 'understood' | 'queried' | 'settled' | 'ignored' | 'unparsed' | 'held';
 
 export interface FindingRow {
   readonly id: string;
@@ -52,15 +52,15 @@ export interface PlaceView {
   readonly spared: readonly string[];
   readonly speaksAgainst: readonly string[];
 }
-export interface LocalisationView { readonly places: readonly PlaceView[]; readonly nextTests: readonly { readonly words: string; readonly why: string }[]; readonly note?: string }
+export interface LocalisationView { /** False while no place stands out. */ readonly clear: boolean; readonly places: readonly PlaceView[]; readonly nextTests: readonly { readonly words: string; readonly why: string }[]; readonly note?: string }
 
 export const VERDICT_WORDS: Readonly<Record<HeardVerdict, string>> = {
-  accepted: 'Filed', queried: 'Not sure: asked back', ignored: 'Not for the recorder', unparsed: 'Kept, not understood', held: 'Kept, not filed: on hold',
+  accepted: 'Filed', understood: 'Understood', queried: 'Asked back, not filed', settled: 'Asked and settled', ignored: 'Not for the recorder', unparsed: 'Kept, not understood', held: 'Kept, not filed: on hold',
 };
 
-/** "Left", "Right", "Both hands", or what to do when none is set. */
+/** "Left", "Right", "Both", or what to do when none is set. */
 export const sideInWords = (side: Side | 'both' | null | undefined): string =>
-  side === 'left' ? 'Left' : side === 'right' ? 'Right' : side === 'both' ? 'Both hands' : 'No side set';
+  side === 'left' ? 'Left' : side === 'right' ? 'Right' : side === 'both' ? 'Both' : 'No side set';
 
 /** Probability as a whole percentage; never "100 %" or "0 %" for something that isn't certain. */
 export function percent(probability: number): string {

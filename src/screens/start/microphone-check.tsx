@@ -52,10 +52,11 @@ export function MicrophoneCheck(): ReactNode {
   };
   const end = (): void => { stop.current(); stop.current = () => undefined; setState('off'); setLevel(null); };
 
+  const { hint, ...view } = levelView(state, level, seconds() - times.current.signal, seconds() - times.current.clipped);
   return (
     <section className="panel stack" aria-label="Microphone check">
       <h2>Microphone check</h2>
-      <LevelMeter view={levelView(state, level, seconds() - times.current.signal, seconds() - times.current.clipped)} />
+      <LevelMeter view={state === 'listening' && hint ? { ...view, hint } : view} />
       {message ? <Notice message={message} /> : null}
       <p className="row">{state === 'listening' || state === 'starting' ? <button type="button" onClick={end}>Stop the check</button> : <button type="button" onClick={start}>Check the microphone</button>}</p>
     </section>
