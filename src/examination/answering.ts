@@ -6,7 +6,7 @@ import { happen, tell } from './turn';
 import type { Handler, Hearing, Turn } from './turn';
 
 /** Orders that leave a question standing; any other order, a finding or a new side moves on from it. */
-const PASSING = new Set(['what remains', 'read back', 'hold', 'carry on', 'confirm']);
+const PASSING = new Set(['what remains', 'read back', 'hold', 'carry on', 'confirm', 'choose', 'acknowledge']);
 const movesOn = (statement: Statement): boolean =>
   statement.type === 'findings' || statement.type === 'not testable' || statement.type === 'side' || (statement.type === 'order' && !PASSING.has(statement.order.order));
 
@@ -64,8 +64,8 @@ function settle(turn: Turn, question: Question, option: number | null): Turn {
 export const handleAnswer: Handler = (turn, statement, hearing, tools) => {
   // The utterance itself is in the turn's record by now; what counts is what stood before it.
   const question = answerable(without(turn.record, hearing));
-  const isConfirm = statement.type === 'order' && statement.order.order === 'confirm';
-  if (!question) return isConfirm ? tell(turn, 'order', 'There is no question to answer.', 'No question to answer.') : undefined;
+  const isAnswer = statement.type === 'order' && (statement.order.order === 'confirm' || statement.order.order === 'choose');
+  if (!question) return isAnswer ? tell(turn, 'order', 'There is no question to answer.', 'No question to answer.') : undefined;
   const chosen = choice(question, statement, hearing.utterance.text);
   if (chosen === undefined) return undefined;
   if (chosen === 'unclear') return tell(turn, 'queried', question.question, question.question);

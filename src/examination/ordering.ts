@@ -106,7 +106,10 @@ function obey(turn: Turn, order: Order, hearing: Hearing, tools: Tools): Turn {
       const text = spokenConclusion(record, tools.protocol);
       return tell(happen(turn, { type: 'concluded' }), 'order', text, text);
     }
-    case 'confirm': return turn; // answered before orders are looked at
+    case 'acknowledge': return tools.caution === undefined
+      ? tell(turn, 'order', 'No caution is waiting.', 'No caution is waiting.')
+      : tell(happen(turn, { type: 'caution acknowledged', caution: tools.caution }), 'order', 'Caution acknowledged.', 'Noted.');
+    case 'confirm': case 'choose': return turn; // answered before orders are looked at
   }
 }
 

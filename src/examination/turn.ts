@@ -25,6 +25,8 @@ export interface Tools {
   readonly protocol: Protocol;
   /** A new unique id for a finding. */
   readonly newId: () => string;
+  /** Id of the caution that waits on the screen, for "caution noted". */
+  readonly caution?: string;
 }
 
 /** One turn under way: the record as it will be, and what is to happen and be said. Handlers pass it on, none changes it. */

@@ -56,6 +56,10 @@ function plainOrder(value: string): Order | undefined {
     case 'yes': return { order: 'confirm', yes: true };
     case 'no': return { order: 'confirm', yes: false };
     case 'what remains': case 'read back': case 'hold': case 'carry on': case 'next stage': case 'conclude': return { order: value };
+    case 'acknowledge': return { order: 'acknowledge' };
+    case 'option 1': return { order: 'choose', option: 1 };
+    case 'option 2': return { order: 'choose', option: 2 };
+    case 'option 3': return { order: 'choose', option: 3 };
     default: return undefined;
   }
 }

@@ -11,6 +11,8 @@ export type Order =
   | { readonly order: 'next stage' }
   | { readonly order: 'go to stage'; readonly stage: string }
   | { readonly order: 'conclude' }
+  | { readonly order: 'acknowledge' }                         // the caution on the screen
+  | { readonly order: 'choose'; readonly option: 1 | 2 | 3 }  // one of the numbered answers to a question
   | { readonly order: 'confirm'; readonly yes: boolean };   // answers a question the recorder asked
 
 /** Something understood in part: it is shown and asked about, never filed. */

@@ -63,10 +63,10 @@ export function Question({ question, marked, onAnswer, onDismiss }: { question: 
       <div className="answers">
         {question.answers.map((answer, n) => (
           <button key={n} type="button" aria-current={marked === n ? 'true' : undefined} onClick={() => onAnswer(n)}>
-            <span className="number">{n + 1}</span><span>{answer.label}<span className="offscreen">. Say {answer.say.join(' or ')}.</span></span>
+            <span className="number">{n + 1}</span><span>{answer.label}{answer.say.length ? <small>Say “{answer.say.join('” or “')}”</small> : null}</span>
           </button>
         ))}
-        <button type="button" className="plain" onClick={onDismiss}>None of these</button>
+        <button type="button" className="plain" onClick={onDismiss}><span>None of these<small>Say “no”</small></span></button>
       </div>
     </section>
   );

@@ -86,7 +86,7 @@ export class Session {
     const chosen = option === null ? undefined : question?.options[option];
     if (!question || (option !== null && !chosen)) return Promise.resolve();
     if (option === null) return this.type('no', 'button');
-    if (option < ORDINALS.length) return this.type(ORDINALS[option] as string, 'button');
+    if (option < SAYABLE.length) return this.type(SAYABLE[option] as string, 'button');
     return this.inTurn(() => this.respond({ utterance: this.typed(`option ${option + 1}`, 'button'), statements: [{ type: 'findings', findings: chosen ?? [], text: `option ${option + 1}` }] }));
   }
 
@@ -123,17 +123,9 @@ export class Session {
   }
 
   private async respond(hearing: Hearing): Promise<void> {
-    const pending = this.pendingCaution(hearing.statements);
-    const { feedback, kept } = await advance(this.journal, hearing, { protocol: this.protocol, newId: this.newId });
-    if (pending) await this.journal.append([{ type: 'caution acknowledged', caution: pending }]);
-    await this.finish(pending ? { sound: 'order', show: 'Caution acknowledged.', say: 'Acknowledged.' } : feedback, kept);
-  }
-
-  /** "Yes" with no question open acknowledges the caution on the screen. */
-  private pendingCaution(statements: readonly Statement[]): string | undefined {
-    const agrees = statements.some((statement) => statement.type === 'order' && statement.order.order === 'confirm' && statement.order.yes);
-    if (!agrees || answerable(this.journal.record)) return undefined;
-    return this.view.cautions.find(({ id }) => !this.journal.record.cautionsAcknowledged.includes(id))?.id;
+    const caution = pendingCautions(this.view.cautions, this.journal.record)[0]?.id;
+    const { feedback, kept } = await advance(this.journal, hearing, { protocol: this.protocol, newId: this.newId, ...(caution ? { caution } : {}) });
+    await this.finish(feedback, kept);
   }
 
   private append(happenings: readonly Happening[]): Promise<void> {
@@ -184,7 +176,11 @@ export class Session {
   }
 }
 
-const ORDINALS = ['first', 'second', 'third'] as const;
+/** Answers that can be said; more than three can only be pressed. */
+const SAYABLE = ['option one', 'option two', 'option three'] as const;
+
+/** Cautions not acknowledged yet, the most urgent first: the first one is on the screen. */
+export const pendingCautions = (cautions: readonly Caution[], record: ExaminationRecord): readonly Caution[] => cautions.filter(({ id }) => !record.cautionsAcknowledged.includes(id));
 
 /** What is worked out from the record rather than kept in it. */
 interface Readings { readonly findings: ExaminationRecord['findings']; readonly notTestable: ExaminationRecord['notTestable']; readonly localisation: Localisation; readonly cautions: readonly Caution[] }

@@ -18,7 +18,7 @@ export function itemInWords(key: ItemKey): string {
 
 const ORDER_WORDS: Readonly<Record<string, string>> = {
   withdraw: 'Withdraw the last finding', amend: 'Amend the last finding', 'what remains': 'What remains', 'read back': 'Read it back', hold: 'Hold', 'carry on': 'Carry on',
-  'next stage': 'Next stage', 'go to stage': 'Go to a stage', conclude: 'Conclude', confirm: 'Answer',
+  'next stage': 'Next stage', 'go to stage': 'Go to a stage', conclude: 'Conclude', confirm: 'Answer', choose: 'Answer', acknowledge: 'Caution noted',
 };
 
 /** What a statement was understood as, one line each; empty for the unparsed. */

@@ -70,6 +70,9 @@ export function percent(probability: number): string {
   return `${Math.round(probability * 100)} %`;
 }
 
-/** Words that answer by voice: its number, ordinal and its own label. */
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'] as const;
-export const waysToSay = (index: number, label: string): readonly string[] => [ORDINALS[index] ?? `number ${index + 1}`, label.toLowerCase()];
+const NUMBERS = ['one', 'two', 'three'] as const;
+/** Ways to give an answer by voice: its number and, for a side, the side. Empty where it can only be pressed. */
+export const waysToSay = (index: number, label: string): readonly string[] => [
+  ...(NUMBERS[index] ? [`option ${NUMBERS[index]}`] : []),
+  ...(label === 'Left' || label === 'Right' ? [`${label.toLowerCase()} side`] : label === 'Both' ? ['both sides'] : []),
+];
