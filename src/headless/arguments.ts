@@ -1,0 +1,56 @@
+import { PROTOCOLS } from '../examination';
+
+/** Engines that run without a browser. */
+export const ENGINES = ['embedded'] as const;
+export type Engine = (typeof ENGINES)[number];
+
+export type Wish =
+  | { readonly kind: 'examine'; readonly protocol: string; readonly engine: Engine; readonly files: readonly string[] }
+  | { readonly kind: 'vocabulary' } | { readonly kind: 'help' };
+
+export const USAGE = `Usage: npm run -s headless -- [--protocol NAME] [--engine NAME] FILE...
+       npm run -s headless -- --vocabulary
+
+Reads recordings (.wav) and notes (.txt, one utterance a line), in this order, as one hand examination,
+and prints one JSON object (its schema: src/headless/output.schema.json).
+
+  --protocol NAME  ${Object.keys(PROTOCOLS).join(', ')} (default: complete)
+  --engine NAME    ${ENGINES.join(', ')} (default: ${ENGINES[0]}); only recordings need it
+  --vocabulary     prints every id that the output may hold
+  --help           prints this
+
+Exit codes: 0 read, 1 bad input, 2 wrong use.
+`;
+
+/** Wrong use of the command: exit code 2. */
+export class UsageError extends Error { override readonly name = 'UsageError'; }
+
+function value(name: string, inline: string | undefined, rest: string[], allowed: readonly string[]): string {
+  const given = inline ?? rest.shift();
+  if (given === undefined || given.startsWith('--')) throw new UsageError(`${name} needs a name: ${allowed.join(', ')}.`);
+  if (!allowed.includes(given)) throw new UsageError(`Unknown ${name.slice(2)} "${given}". Known: ${allowed.join(', ')}.`);
+  return given;
+}
+
+/** Reads the command line. Everything after "--" is a file. Throws a UsageError that says what to do. */
+export function readArguments(argv: readonly string[]): Wish {
+  const rest = [...argv];
+  const files: string[] = [];
+  let protocol = 'complete';
+  let engine: string = ENGINES[0];
+  let wish: Wish | undefined;
+  while (rest.length) {
+    const next = rest.shift() as string;
+    if (next === '--') { files.push(...rest.splice(0)); break; }
+    const [name, inline] = next.startsWith('--') && next.includes('=') ? [next.slice(0, next.indexOf('=')), next.slice(next.indexOf('=') + 1)] : [next, undefined];
+    if (name === '--protocol') protocol = value(name, inline, rest, Object.keys(PROTOCOLS));
+    else if (name === '--engine') engine = value(name, inline, rest, ENGINES);
+    else if (name === '--vocabulary') wish ??= { kind: 'vocabulary' };
+    else if (name === '--help' || name === '-h') wish = { kind: 'help' };
+    else if (name.startsWith('-') && name !== '-') throw new UsageError(`Unknown option ${name}.`);
+    else files.push(next);
+  }
+  if (wish) return wish;
+  if (files.length === 0) throw new UsageError('Name at least one .wav or .txt file.');
+  return { kind: 'examine', protocol, engine: engine as Engine, files };
+}
