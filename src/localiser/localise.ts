@@ -1,12 +1,11 @@
 import type { Finding, ItemKey, Side } from '../vocabulary';
 import { SIDES, checkFinding, findingInWords, itemKey } from '../vocabulary';
-import { VARIANT_IDS } from './anatomy/deficit';
 import type { Severity } from './hypotheses';
 import { SEVERITIES } from './hypotheses';
 import { gather } from './inference/evidence';
 import { evidenceFor, followed, hangingFindings, leaveOneOut, surprise } from './inference/explain';
 import type { Without } from './inference/explain';
-import { LESIONS, NORMAL, PRIORS, configurationAt } from './inference/network';
+import { LESIONS, NORMAL, configurationAt, variantsOf } from './inference/network';
 import { PROPOSABLE, gains, nameOf } from './inference/next-test';
 import type { SideWeights, Weighted } from './inference/posterior';
 import { posterior, weigh } from './inference/posterior';
@@ -112,7 +111,7 @@ function rankedLesion(side: Side, weights: SideWeights, explanation: Weighted, c
 
 function likeliestSeverity({ likelihood: { evidence, log } }: SideWeights, hypothesis: number): Severity | undefined {
   if (evidence.length === 0) return undefined;
-  const scores = SEVERITIES.map((_, s) => Math.max(...VARIANT_IDS.map((_, v) => log[configurationAt(v, hypothesis, s)]!)) + Math.log(LESIONS[hypothesis]!.severity[s]!));
+  const scores = SEVERITIES.map((_, s) => Math.max(...Array.from({ length: variantsOf(hypothesis) }, (__, v) => log[configurationAt(v, hypothesis, s)]!)) + Math.log(LESIONS[hypothesis]!.severity[s]!));
   return SEVERITIES[scores.indexOf(Math.max(...scores))];
 }
 
@@ -127,8 +126,7 @@ function structures(side: Side, ranked: readonly Weighted[]): readonly InvolvedS
 
 function fitOf(weights: SideWeights, ranked: readonly Weighted[]): Fit {
   if (weights.likelihood.evidence.length === 0) return 'too little';
-  const prior = ({ first, second, pair }: Weighted): number => (pair ? Math.exp(pair.logPrior) : second < 0 ? PRIORS[first]! : 0);
-  if (!ranked.some(one => one.probability > NAMED && Math.log2(one.probability / prior(one)) > ENOUGH)) return 'too little';
+  if (!ranked.some(({ probability, logPrior }) => probability > NAMED && Math.log2(probability) - logPrior / Math.LN2 > ENOUGH)) return 'too little';
   const top = ranked[0]!;
   return LESIONS[top.first]!.kind === 'unexplained' || surprise(weights, top) > POOR_FIT ? 'poor' : 'ok';
 }

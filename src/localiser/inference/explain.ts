@@ -1,16 +1,16 @@
 import type { Finding } from '../../vocabulary';
 import { findingInWords } from '../../vocabulary';
-import { VARIANT_IDS } from '../anatomy/deficit';
 import type { Evidence } from '../localisation';
 import type { Observation, UnitEvidence } from './evidence';
 import { combined } from './evidence';
 import { SEVERITIES } from '../hypotheses';
-import { LESIONS, POLYNEUROPATHY, configurationAt } from './network';
+import { CONFIGURATIONS, LESIONS, NORMAL, configurationAt, variantsOf } from './network';
 import type { SideLikelihood, SideWeights, Weighted } from './posterior';
-import { byVariant, logSum, pairLikelihood, sharedUnits, singles } from './posterior';
+import { logSum, pairLikelihood, relativeTo, singleLikelihood, unitLikelihood } from './posterior';
 
-/** How many pairs are followed when one finding is left out; the rest together weigh next to nothing. */
-const FOLLOWED_PAIRS = 40;
+/** Explanations followed when one finding is left out: enough to hold all that could come first without it. */
+const FOLLOWED = 48;
+const LEAST = 1e-6;
 
 /** The side's explanations as they would be weighed without one observation. */
 export interface Without { readonly observation: Observation; readonly normal: boolean; readonly logWeights: Float64Array }
@@ -18,40 +18,38 @@ export interface Without { readonly observation: Observation; readonly normal: b
 /** True if the observation is what an intact structure shows. */
 export const isNormal = ({ likelihood }: Observation): boolean => likelihood[0] >= Math.max(...likelihood);
 
-/** Explanations followed for evidence and stability: every single one and the likeliest pairs. */
-export function followed(ranked: readonly Weighted[]): readonly Weighted[] {
-  let pairs = 0;
-  return ranked.filter(({ pair }) => !pair || pairs++ < FOLLOWED_PAIRS);
-}
+/** Explanations followed for evidence and stability. @param ranked most probable first. */
+export const followed = (ranked: readonly Weighted[]): readonly Weighted[] => ranked.filter(({ probability }, rank) => rank < FOLLOWED && probability > LEAST);
 
 /**
  * Takes each observation out in turn, exactly: P(finding | the other findings, explanation) is the ratio of the two weights.
  * @returns per observation the log weight of each followed explanation without it.
  */
-export function leaveOneOut(side: SideWeights, followedOnes: readonly Weighted[]): readonly Without[] {
-  return side.likelihood.evidence.flatMap((unit, at) => unit.observations.map(observation => {
-    const likelihood = withoutOne(side.likelihood, unit, at, observation);
-    const perVariant = byVariant(likelihood.log);
-    const single = singles(perVariant);
-    const logWeights = Float64Array.from(followedOnes, ({ first, second, pair, logWeight }) => {
-      if (pair) return pair.logPrior + pairLikelihood(pair, likelihood, perVariant, sharedUnits(pair, likelihood.evidence));
-      return second < 0 ? logWeight - side.singles[first]! + single[first]! : logWeight;
-    });
-    return { observation, normal: isNormal(observation), logWeights };
+export function leaveOneOut({ likelihood }: SideWeights, candidates: readonly Weighted[]): readonly Without[] {
+  const lesions = new Set([NORMAL, ...candidates.flatMap(({ first, second }) => (second < 0 ? [first] : [first, second]))]);
+  const needed = CONFIGURATIONS.flatMap(({ hypothesis }, index) => (lesions.has(hypothesis) ? [index] : []));
+  const likelihoods = (side: SideLikelihood) => {
+    const relative = relativeTo(side.log, lesions);
+    return candidates.map(({ first, second }) => (second < 0 ? singleLikelihood(side.log, first) : pairLikelihood(first, second, side, relative)));
+  };
+  const before = likelihoods(likelihood);
+  return likelihood.evidence.flatMap((unit, at) => unit.observations.map(observation => {
+    const after = likelihoods(withoutOne(likelihood, unit, at, observation, needed));
+    return { observation, normal: isNormal(observation), logWeights: Float64Array.from(candidates, ({ logWeight }, i) => logWeight - before[i]! + after[i]!) };
   }));
 }
 
-function withoutOne(side: SideLikelihood, unit: UnitEvidence, at: number, observation: Observation): SideLikelihood {
+/** The likelihoods without one observation, filled in for the needed configurations only. */
+function withoutOne(side: SideLikelihood, unit: UnitEvidence, at: number, observation: Observation, needed: readonly number[]): SideLikelihood {
   const states = combined(unit, observation);
   const before = side.perUnit[at]!;
-  const { rows } = unit.table;
   const likelihood = new Float64Array(before.length);
   const log = new Float64Array(before.length);
-  for (let c = 0; c < before.length; c++) {
-    likelihood[c] = rows[c * 4]! * states[0] + rows[c * 4 + 1]! * states[1] + rows[c * 4 + 2]! * states[2] + rows[c * 4 + 3]! * states[3];
-    log[c] = side.log[c]! - Math.log(before[c]!) + Math.log(likelihood[c]!);
+  for (const c of needed) {
+    likelihood[c] = unitLikelihood(unit.table, states, c);
+    log[c] = side.log[c]! + Math.log(likelihood[c]! / before[c]!);
   }
-  return { evidence: side.evidence, states: side.states.map((old, index) => (index === at ? states : old)), perUnit: side.perUnit.map((old, index) => (index === at ? likelihood : old)), log };
+  return { evidence: side.evidence, states: side.states.with(at, states), perUnit: side.perUnit.with(at, likelihood), log };
 }
 
 const BIT = Math.LN2;
@@ -90,9 +88,8 @@ export function hangingFindings(followedOnes: readonly Weighted[], without: read
 
 /** Standard deviations by which the findings are less probable, under the best explanation of the list, than such findings usually are. */
 export function surprise(side: SideWeights, best: Weighted): number {
-  if (best.first === POLYNEUROPATHY && best.second >= 0) return 0;
   let top = -Infinity, configuration = 0;
-  for (let v = 0; v < VARIANT_IDS.length; v++) for (let s = 0; s < SEVERITIES.length; s++) {
+  for (let v = 0; v < variantsOf(best.first); v++) for (let s = 0; s < SEVERITIES.length; s++) {
     const c = configurationAt(v, best.first, s);
     const score = side.likelihood.log[c]! + Math.log(LESIONS[best.first]!.severity[s]!);
     if (score > top) { top = score; configuration = c; }

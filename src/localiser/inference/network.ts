@@ -1,5 +1,5 @@
 import type { Loss, Variant } from '../anatomy/deficit';
-import { VARIANTS, VARIANT_IDS, meanLoss } from '../anatomy/deficit';
+import { VARIANT_IDS, meanLoss } from '../anatomy/deficit';
 import type { Hypothesis, Severity } from '../hypotheses';
 import { HYPOTHESES, SEVERITIES, SIGN_BASE, USUAL_SIGN_BASE } from '../hypotheses';
 import type { Atom, Unit, UnitId } from '../observation/units';
@@ -10,9 +10,9 @@ import { isMotorAtom } from '../observation/units';
  * the hidden state X of each unit depends on (V, H, S), and each finding depends on its unit's state alone.
  * A configuration is one (V, H, S).
  */
-export interface Configuration { readonly hypothesis: number; readonly severity: number; readonly variant: number; readonly logPrior: number }
+export interface Configuration { readonly hypothesis: number; readonly severity: number; readonly variant: number }
 
-const STATES = 4;
+export const STATES = 4;
 /** "None of these": any structure may be in any state, any sign may be there. */
 const UNEXPLAINED: Hypothesis = {
   id: 'unexplained', kind: 'unexplained', structure: 'no single or double lesion of the list', level: '', prior: 2, severity: [0.4, 0.35, 0, 0.25], losses: () => new Map(), variable: false, motorShare: 1, signs: {}, pairs: false, places: [],
@@ -33,10 +33,18 @@ const totalPrior = LESIONS.reduce((sum, { prior }) => sum + prior, 0);
 /** Prior probability of each single explanation, in the order of LESIONS. */
 export const PRIORS: readonly number[] = LESIONS.map(({ prior }) => prior / totalPrior);
 
-/** Variant-major, then hypothesis, then severity. */
-export const CONFIGURATIONS: readonly Configuration[] = VARIANT_IDS.flatMap((id, variant) => LESIONS.flatMap(({ severity }, hypothesis) =>
-  severity.map((p, index) => ({ hypothesis, severity: index, variant, logPrior: Math.log(VARIANTS[id]) + Math.log(p) }))));
-export const configurationAt = (variant: number, hypothesis: number, severity: number): number => (variant * LESIONS.length + hypothesis) * SEVERITIES.length + severity;
+/** Per hypothesis: first configuration, and how many variants are told apart (1 when its losses are the same in all). */
+const blocks: readonly { readonly start: number; readonly variants: number }[] = (() => {
+  let start = 0;
+  return LESIONS.map(({ variable }) => { const block = { start, variants: variable ? VARIANT_IDS.length : 1 }; start += block.variants * SEVERITIES.length; return block; });
+})();
+/** By hypothesis, then variant (only where it matters), then severity. */
+export const CONFIGURATIONS: readonly Configuration[] = LESIONS.flatMap((_, hypothesis) => Array.from({ length: blocks[hypothesis]!.variants }, (__, variant) => SEVERITIES.map((___, severity) => ({ hypothesis, severity, variant }))).flat());
+export const variantsOf = (hypothesis: number): number => blocks[hypothesis]!.variants;
+export const configurationAt = (variant: number, hypothesis: number, severity: number): number => {
+  const { start, variants } = blocks[hypothesis]!;
+  return start + (variants === 1 ? 0 : variant) * SEVERITIES.length + severity;
+};
 
 /** Part of the supply that is out of action, and how unevenly structures share in it. Design choices. */
 const DEPTH: Readonly<Record<Severity, { part: number; spread: number }>> = { mild: { part: 0.3, spread: 0.12 }, partial: { part: 0.62, spread: 0.14 }, patchy: { part: 0.9, spread: 0.12 }, complete: { part: 1, spread: 0.06 } };
@@ -100,6 +108,9 @@ function signRows(unit: UnitId): Float64Array {
   return rows;
 }
 
+/** Differences below this come from the order of additions. */
+const ROUNDING = 1e-12;
+
 /** Signs that at least one hypothesis speaks about. */
 const KNOWN_SIGNS: ReadonlySet<UnitId> = new Set(LESIONS.flatMap(({ signs }) => Object.keys(signs)));
 
@@ -107,6 +118,8 @@ const KNOWN_SIGNS: ReadonlySet<UnitId> = new Set(LESIONS.flatMap(({ signs }) => 
 export interface Table {
   /** P(state | configuration), four per configuration. */
   readonly rows: Float64Array;
+  /** P(state or better | configuration), four per configuration: the worse of two states multiplies these. */
+  readonly upTo: Float64Array;
   /** For each hypothesis 1 if it changes the unit in any way, else 0. */
   readonly touched: Uint8Array;
 }
@@ -118,12 +131,13 @@ export function tableOf(unit: UnitId, members?: Unit): Table | undefined {
   if (known) return known;
   if (!members && !KNOWN_SIGNS.has(unit)) return undefined;
   const rows = members ? structuralRows(members) : signRows(unit);
+  const upTo = rows.map((_, at) => { let sum = 0; for (let i = at - (at % STATES); i <= at; i++) sum += rows[i]!; return sum; });
   const touched = new Uint8Array(LESIONS.length);
-  CONFIGURATIONS.forEach(({ hypothesis, variant }, index) => {
-    const healthy = configurationAt(variant, NORMAL, 0) * STATES;
-    for (let state = 0; state < STATES; state++) if (rows[index * STATES + state] !== rows[healthy + state]) touched[hypothesis] = 1;
+  const healthy = configurationAt(0, NORMAL, 0) * STATES;
+  CONFIGURATIONS.forEach(({ hypothesis }, index) => {
+    for (let state = 0; state < STATES; state++) if (Math.abs(rows[index * STATES + state]! - rows[healthy + state]!) > ROUNDING) touched[hypothesis] = 1;
   });
-  const table = { rows, touched };
+  const table = { rows, upTo, touched };
   cache.set(unit, table);
   return table;
 }

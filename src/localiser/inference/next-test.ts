@@ -1,14 +1,12 @@
 import type { ItemKey, SignCode } from '../../vocabulary';
 import { SIGNS, SITES } from '../../vocabulary';
 import { SEVERITIES } from '../hypotheses';
-import { VARIANT_IDS } from '../anatomy/deficit';
 import type { Probe } from '../observation/reading';
 import { partsOf, probeOf } from '../observation/reading';
 import type { PerState } from '../observation/instruments';
-import { LESIONS, configurationAt, tableOf } from './network';
+import { LESIONS, NORMAL, configurationAt, tableOf, variantsOf } from './network';
 import type { SideWeights, Weighted } from './posterior';
-import { logSum, worstOf } from './posterior';
-import { LOG_SEVERITY, LOG_VARIANT } from './posterior';
+import { LOG_SEVERITY, LOG_VARIANT, logSum, worseOf } from './posterior';
 
 /** What one item of the examination would cost: 1 = a quick painless test of some seconds. Time from the tests' own descriptions; pain common practice, no source. */
 const BURDEN: Partial<Record<SignCode, number>> = {
@@ -46,13 +44,14 @@ function partsFor(side: SideWeights, ranked: readonly Weighted[]): { parts: read
   const parts: Part[] = [];
   entries.forEach((entry, index) => {
     const found: { a: number; b: number; log: number }[] = [];
-    for (let v = 0; v < VARIANT_IDS.length; v++) for (let s = 0; s < SEVERITIES.length; s++) {
+    const variants = Math.max(variantsOf(entry.first), entry.second < 0 ? 1 : variantsOf(entry.second));
+    for (let v = 0; v < variants; v++) for (let s = 0; s < SEVERITIES.length; s++) {
       const a = configurationAt(v, entry.first, s);
-      const log = LOG_VARIANT[v]! + LOG_SEVERITY[entry.first]![s]! + side.likelihood.log[a]!;
+      const log = (variants === 1 ? 0 : LOG_VARIANT[v]!) + LOG_SEVERITY[entry.first]![s]! + side.likelihood.log[a]!;
       if (entry.second < 0) found.push({ a, b: -1, log });
       else for (let t = 0; t < SEVERITIES.length; t++) {
         const b = configurationAt(v, entry.second, t);
-        found.push({ a, b, log: log + LOG_SEVERITY[entry.second]![t]! + side.likelihood.log[b]! - side.likelihood.log[configurationAt(v, 0, 0)]! });
+        found.push({ a, b, log: log + LOG_SEVERITY[entry.second]![t]! + side.likelihood.log[b]! - side.likelihood.log[configurationAt(0, NORMAL, 0)]! });
       }
     }
     const total = logSum(found.map(({ log }) => log));
@@ -96,7 +95,7 @@ function gainOf(probe: Probe, parts: readonly Part[], weights: readonly number[]
   const outcomes = Object.values(probe.instrument.outcomes);
   const predicted = weights.map(() => new Float64Array(outcomes.length)); // P(outcome and explanation)
   for (const { entry, weight, a, b } of parts) {
-    const prior: PerState = b >= 0 ? worstOf(table.rows, a, b) : [table.rows[a * 4]!, table.rows[a * 4 + 1]!, table.rows[a * 4 + 2]!, table.rows[a * 4 + 3]!];
+    const prior: PerState = b >= 0 ? worseOf(table, a, b) : [table.rows[a * 4]!, table.rows[a * 4 + 1]!, table.rows[a * 4 + 2]!, table.rows[a * 4 + 3]!];
     const states = known ? normalised(prior, known) : prior;
     const into = predicted[entry]!;
     for (let o = 0; o < outcomes.length; o++) { const row = outcomes[o]!; into[o]! += weight * (row[0] * states[0] + row[1] * states[1] + row[2] * states[2] + row[3] * states[3]); }

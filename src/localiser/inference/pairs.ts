@@ -19,12 +19,19 @@ const isSegment = (id: string): id is SegmentId => Object.hasOwn(SEGMENTS, id);
 /** Two lesions of one line explain no more than the upper one; two of the same tendon set have an entry of their own. */
 function redundant(a: Hypothesis, b: Hypothesis): boolean {
   if (isSegment(a.id) && isSegment(b.id)) return lineOf(a.id).includes(b.id) || lineOf(b.id).includes(a.id);
-  if (a.kind === 'plexus' && b.kind === 'plexus') return true;
-  if ((a.kind === 'plexus' && b.kind === 'root') || (a.kind === 'root' && b.kind === 'plexus')) return true;
   return a.kind === 'tendon' && b.kind === 'tendon' && overlaps(a, b);
 }
 
 const overlaps = (a: Hypothesis, b: Hypothesis): boolean => [...a.losses('usual').keys()].some(atom => b.losses('usual').has(atom));
+
+const ROOT_ORDER = ['root.C5', 'root.C6', 'root.C7', 'root.C8', 'root.T1'];
+/** A root goes together with its neighbour or with a nerve compressed further down; a plexus lesion comes alone. */
+function plausible(a: Hypothesis, b: Hypothesis): boolean {
+  if (a.kind === 'plexus' || b.kind === 'plexus') return false;
+  if (a.kind === 'root' && b.kind === 'root') return Math.abs(ROOT_ORDER.indexOf(a.id) - ROOT_ORDER.indexOf(b.id)) === 1;
+  const [root, other] = a.kind === 'root' ? [a, b] : [b, a];
+  return root.kind !== 'root' || (other.kind === 'nerve' && other.motorShare < 0.9);
+}
 
 /** How far a lesion is the work of a blow rather than of slow compression. */
 const byBlow = ({ kind, severity }: Hypothesis): number => (kind === 'nerve' ? severity[3] + severity[2] : kind === 'tendon' || kind === 'vessel' ? 1 : 0);
@@ -37,7 +44,7 @@ function linked(a: Hypothesis, b: Hypothesis): number {
 /** Pairs of lesions with their prior, which discourages them unless one blow made both. */
 export const PAIRS: readonly Pair[] = (() => {
   const able = LESIONS.flatMap((lesion, index) => (lesion.pairs ? [{ lesion, index }] : []));
-  return able.flatMap(({ lesion: a, index: first }, at) => able.slice(at + 1).filter(({ lesion: b }) => !redundant(a, b)).map(({ lesion: b, index: second }) => ({
+  return able.flatMap(({ lesion: a, index: first }, at) => able.slice(at + 1).filter(({ lesion: b }) => plausible(a, b) && !redundant(a, b)).map(({ lesion: b, index: second }) => ({
     first, second, logPrior: Math.log(UNRELATED * PRIORS[first]! * PRIORS[second]! + linked(a, b) * Math.min(PRIORS[first]! * byBlow(a), PRIORS[second]! * byBlow(b))),
   })));
 })();

@@ -3,191 +3,211 @@ import { SEVERITIES } from '../hypotheses';
 import type { PerState } from '../observation/instruments';
 import type { UnitEvidence } from './evidence';
 import { combined } from './evidence';
-import { CONFIGURATIONS, LESIONS, NORMAL, POLYNEUROPATHY, PRIORS, configurationAt } from './network';
+import type { Table } from './network';
+import { CONFIGURATIONS, LESIONS, NORMAL, POLYNEUROPATHY, PRIORS, STATES, configurationAt, variantsOf } from './network';
 import type { Pair } from './pairs';
 import { LOG_ONE_LESION, PAIRS } from './pairs';
 
-const STATES = 4;
 const S = SEVERITIES.length;
 const H = LESIONS.length;
 const V = VARIANT_IDS.length;
 export const LOG_VARIANT = VARIANT_IDS.map(id => Math.log(VARIANTS[id]));
 export const LOG_SEVERITY = LESIONS.map(({ severity }) => severity.map(p => Math.log(p)));
-/** A hand with an unhurt fellow is expected to be normal: the prior odds of "normal" on the side not complained of. A design choice. */
+/** How much likelier than otherwise "no lesion" is in the hand that is not complained of. A design choice. */
 const UNCOMPLAINED = 8;
 
 /** Likelihoods of one hand's evidence under every configuration. */
 export interface SideLikelihood {
   readonly evidence: readonly UnitEvidence[];
+  /** Per unit: P(what was observed | state). */
   readonly states: readonly PerState[];
-  /** Per unit: P(evidence of the unit | configuration). */
+  /** Per unit: P(what was observed | configuration). */
   readonly perUnit: readonly Float64Array[];
   /** Log of the product over units, per configuration. */
   readonly log: Float64Array;
 }
 
+/** P(what was observed of a unit | configuration). */
+export const unitLikelihood = ({ rows }: Table, [a, b, c, d]: PerState, configuration: number): number => {
+  const row = configuration * STATES;
+  return rows[row]! * a + rows[row + 1]! * b + rows[row + 2]! * c + rows[row + 3]! * d;
+};
+
+/** Factors multiplied before a logarithm is taken: their product cannot underflow, for no table holds less than about 1e-5. */
+const BATCH = 24;
+
 export function likelihoodOf(evidence: readonly UnitEvidence[]): SideLikelihood {
   const log = new Float64Array(CONFIGURATIONS.length);
+  const product = new Float64Array(CONFIGURATIONS.length).fill(1);
   const states = evidence.map(unit => combined(unit));
-  const perUnit = evidence.map(({ table: { rows } }, index) => {
-    const [a, b, c, d] = states[index]!;
+  const perUnit = evidence.map(({ table }, index) => {
     const likelihood = new Float64Array(CONFIGURATIONS.length);
-    for (let at = 0, row = 0; at < likelihood.length; at++, row += STATES) {
-      likelihood[at] = rows[row]! * a + rows[row + 1]! * b + rows[row + 2]! * c + rows[row + 3]! * d;
-      log[at]! += Math.log(likelihood[at]!);
+    const flush = (index + 1) % BATCH === 0 || index === evidence.length - 1;
+    for (let c = 0; c < likelihood.length; c++) {
+      product[c]! *= (likelihood[c] = unitLikelihood(table, states[index]!, c));
+      if (flush) { log[c]! += Math.log(product[c]!); product[c] = 1; }
     }
     return likelihood;
   });
   return { evidence, states, perUnit, log };
 }
 
-/** log of the sum of exponentials. */
-export function logSum(values: ArrayLike<number>): number {
+/** log of the sum of exponentials of the first `count` values. */
+export function logSum(values: ArrayLike<number>, count = values.length): number {
   let top = -Infinity;
-  for (let i = 0; i < values.length; i++) if (values[i]! > top) top = values[i]!;
+  for (let i = 0; i < count; i++) if (values[i]! > top) top = values[i]!;
   if (top === -Infinity) return top;
   let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += Math.exp(values[i]! - top);
+  for (let i = 0; i < count; i++) sum += Math.exp(values[i]! - top);
   return top + Math.log(sum);
 }
 
-/** Log likelihood of each hypothesis given the variant, severity summed out: index v * H + h. */
-export function byVariant(log: ArrayLike<number>): Float64Array {
-  const out = new Float64Array(V * H);
-  const terms = new Float64Array(S);
-  for (let cell = 0; cell < V * H; cell++) {
-    const prior = LOG_SEVERITY[cell % H]!;
-    for (let s = 0; s < S; s++) terms[s] = prior[s]! + log[cell * S + s]!;
-    out[cell] = logSum(terms);
+const severityTerms = new Float64Array(S);
+const variantTerms = new Float64Array(V);
+
+/** Log likelihood of one hypothesis given the variant, severity summed out. */
+export function givenVariant(log: ArrayLike<number>, hypothesis: number, variant: number): number {
+  const prior = LOG_SEVERITY[hypothesis]!;
+  const start = configurationAt(variant, hypothesis, 0);
+  for (let s = 0; s < S; s++) severityTerms[s] = prior[s]! + log[start + s]!;
+  return logSum(severityTerms);
+}
+
+/** Log likelihood of one hypothesis, variant and severity summed out. */
+export function singleLikelihood(log: ArrayLike<number>, hypothesis: number): number {
+  if (variantsOf(hypothesis) === 1) return givenVariant(log, hypothesis, 0);
+  for (let v = 0; v < V; v++) variantTerms[v] = LOG_VARIANT[v]! + givenVariant(log, hypothesis, v);
+  return logSum(variantTerms);
+}
+
+/** Per configuration: P(severity) times likelihood, relative to the best of its hypothesis and variant; and that best, in logs. */
+export interface Relative { readonly weight: Float64Array; readonly top: Float64Array }
+
+export function relativeTo(log: ArrayLike<number>, hypotheses: Iterable<number>): Relative {
+  const weight = new Float64Array(CONFIGURATIONS.length), top = new Float64Array(CONFIGURATIONS.length);
+  for (const hypothesis of hypotheses) for (let v = 0; v < variantsOf(hypothesis); v++) {
+    const start = configurationAt(v, hypothesis, 0), prior = LOG_SEVERITY[hypothesis]!;
+    let best = -Infinity;
+    for (let s = 0; s < S; s++) best = Math.max(best, prior[s]! + log[start + s]!);
+    for (let s = 0; s < S; s++) { weight[start + s] = Math.exp(prior[s]! + log[start + s]! - best); top[start + s] = best; }
   }
-  return out;
+  return { weight, top };
 }
 
-/** Log likelihood of each hypothesis, variant and severity summed out. */
-export function singles(perVariant: Float64Array): Float64Array {
-  const terms = new Float64Array(V);
-  return Float64Array.from({ length: H }, (_, h) => {
-    for (let v = 0; v < V; v++) terms[v] = LOG_VARIANT[v]! + perVariant[v * H + h]!;
-    return logSum(terms);
-  });
-}
-
-const pairTerms = new Float64Array(V * S * S);
-const pairVariants = new Float64Array(V);
+const factors = new Float64Array(S * S);
+const units = new Int32Array(4096);
+const pairTerms = new Float64Array(V);
+/** Factors are brought back to the scale of 1 after this many units. */
+const RESCALE = 16;
 
 /**
- * Log likelihood of two lesions at once: each structure is in the worse of the two states. Where only one of
- * the two touches a unit the other changes nothing, so the sum over severities factorises; only shared units are combined.
+ * Log likelihood of two lesions at once: each structure is in the worse of the two states. A unit that only one of
+ * the two touches is as it is with that one alone; units that both touch are combined.
  */
-export function pairLikelihood({ first, second }: Pair, side: SideLikelihood, perVariant: Float64Array, shared: readonly number[]): number {
-  if (shared.length === 0) {
-    for (let v = 0; v < V; v++) pairVariants[v] = LOG_VARIANT[v]! + perVariant[v * H + first]! + perVariant[v * H + second]! - perVariant[v * H + NORMAL]!;
-    return logSum(pairVariants);
-  }
-  let term = 0;
-  for (let v = 0; v < V; v++) {
-    const healthy = configurationAt(v, NORMAL, 0);
-    for (let s = 0; s < S; s++) {
-      const a = configurationAt(v, first, s);
-      for (let t = 0; t < S; t++, term++) {
-        const b = configurationAt(v, second, t);
-        let factor = 1;
-        for (const unit of shared) {
-          const likelihood = side.perUnit[unit]!;
-          factor *= (worst(side.evidence[unit]!.table.rows, a, b, side.states[unit]!) * likelihood[healthy]!) / (likelihood[a]! * likelihood[b]!);
+export function pairLikelihood(first: number, second: number, { evidence, states, perUnit, log }: SideLikelihood, { weight, top }: Relative): number {
+  const variants = Math.max(variantsOf(first), variantsOf(second));
+  const healthy = configurationAt(0, NORMAL, 0);
+  let shared = 0;
+  for (let unit = 0; unit < evidence.length; unit++) { const { touched } = evidence[unit]!.table; if (touched[first] === 1 && touched[second] === 1) units[shared++] = unit; }
+  for (let v = 0; v < variants; v++) {
+    const a = configurationAt(v, first, 0), b = configurationAt(v, second, 0);
+    factors.fill(1);
+    let scale = 0;
+    for (let i = 0; i < shared; i++) {
+      const unit = units[i]!, likelihood = perUnit[unit]!, state = states[unit]!, upTo = evidence[unit]!.table.upTo, base = likelihood[healthy]!;
+      const l3 = state[3], d0 = state[0] - state[1], d1 = state[1] - state[2], d2 = state[2] - l3;
+      for (let s = 0; s < S; s++) {
+        const x = (a + s) * STATES, part = base / likelihood[a + s]!;
+        const x0 = d0 * upTo[x]!, x1 = d1 * upTo[x + 1]!, x2 = d2 * upTo[x + 2]!;
+        for (let t = 0; t < S; t++) {
+          const y = (b + t) * STATES;
+          // Sum over states of P(the worse state) times what was observed, by parts.
+          factors[s * S + t]! *= ((x0 * upTo[y]! + x1 * upTo[y + 1]! + x2 * upTo[y + 2]! + l3) * part) / likelihood[b + t]!;
         }
-        pairTerms[term] = LOG_VARIANT[v]! + LOG_SEVERITY[first]![s]! + LOG_SEVERITY[second]![t]! + side.log[a]! + side.log[b]! - side.log[healthy]! + Math.log(factor);
+      }
+      if (i % RESCALE === RESCALE - 1) {
+        let largest = 0;
+        for (let k = 0; k < S * S; k++) largest = Math.max(largest, factors[k]!);
+        for (let k = 0; k < S * S; k++) factors[k]! /= largest;
+        scale += Math.log(largest);
       }
     }
+    let sum = 0;
+    for (let s = 0; s < S; s++) for (let t = 0; t < S; t++) sum += weight[a + s]! * weight[b + t]! * factors[s * S + t]!;
+    pairTerms[v] = (variants === 1 ? 0 : LOG_VARIANT[v]!) + Math.log(sum) + scale + top[a]! + top[b]! - log[healthy]!;
   }
-  return logSum(pairTerms);
-}
-
-/** Sum over states of P(the worse of two rows = state) times what was observed. */
-function worst(rows: Float64Array, a: number, b: number, observed: PerState): number {
-  let cumulativeA = 0, cumulativeB = 0, below = 0, sum = 0;
-  for (let state = 0; state < STATES; state++) {
-    cumulativeA += rows[a * STATES + state]!;
-    cumulativeB += rows[b * STATES + state]!;
-    const both = cumulativeA * cumulativeB;
-    sum += (both - below) * observed[state]!;
-    below = both;
-  }
-  return sum;
+  return logSum(pairTerms, variants);
 }
 
 /** The state distribution of a unit when two configurations hold at once. */
-export function worstOf(rows: Float64Array, a: number, b: number): PerState {
-  const out: [number, number, number, number] = [0, 0, 0, 0];
-  let cumulativeA = 0, cumulativeB = 0, below = 0;
-  for (let state = 0; state < STATES; state++) {
-    cumulativeA += rows[a * STATES + state]!;
-    cumulativeB += rows[b * STATES + state]!;
-    out[state] = cumulativeA * cumulativeB - below;
-    below = cumulativeA * cumulativeB;
-  }
-  return out;
-}
-
-/** Units of the evidence that both lesions of a pair touch. */
-export function sharedUnits({ first, second }: Pair, evidence: readonly UnitEvidence[]): readonly number[] {
-  const shared: number[] = [];
-  for (let unit = 0; unit < evidence.length; unit++) { const { touched } = evidence[unit]!.table; if (touched[first] && touched[second]) shared.push(unit); }
-  return shared;
+export function worseOf({ rows, upTo, touched }: Table, a: number, b: number): PerState {
+  const x = a * STATES, y = b * STATES;
+  if (touched[CONFIGURATIONS[a]!.hypothesis] !== 1) return [rows[y]!, rows[y + 1]!, rows[y + 2]!, rows[y + 3]!];
+  if (touched[CONFIGURATIONS[b]!.hypothesis] !== 1) return [rows[x]!, rows[x + 1]!, rows[x + 2]!, rows[x + 3]!];
+  const both = [0, 1, 2, 3].map(state => upTo[x + state]! * upTo[y + state]!);
+  return [both[0]!, both[1]! - both[0]!, both[2]! - both[1]!, both[3]! - both[2]!];
 }
 
 /** An explanation of one hand: a single lesion (second = -1) or a pair. */
-export interface Explanation { readonly first: number; readonly second: number; readonly logWeight: number; readonly pair?: Pair }
+export interface Explanation { readonly first: number; readonly second: number; readonly logPrior: number; readonly logWeight: number }
 
 /** One hand's explanations, weighted by prior times likelihood, before the two hands are brought together. */
 export interface SideWeights {
   readonly likelihood: SideLikelihood;
-  readonly perVariant: Float64Array;
-  readonly singles: Float64Array;
+  /** All but polyneuropathy. */
   readonly explanations: readonly Explanation[];
+  /** Log of the sum of their weights, and of their priors. */
   readonly total: number;
+  readonly prior: number;
   /** Log likelihood under polyneuropathy. */
   readonly polyneuropathy: number;
-  readonly uncomplained: boolean;
 }
 
-/** Log prior of a single explanation on a side, polyneuropathy apart. */
-export const logPriorOf = (lesion: number, uncomplained: boolean): number => Math.log(PRIORS[lesion]! * (uncomplained && lesion === NORMAL ? UNCOMPLAINED : 1));
+const single = (lesion: number) => ({ first: lesion, second: -1 });
+const SINGLES: readonly { first: number; second: number }[] = LESIONS.map((_, lesion) => single(lesion)).filter(({ first }) => first !== POLYNEUROPATHY);
 
+/** @param uncomplained the hand is not the one complained of. */
 export function weigh(evidence: readonly UnitEvidence[], uncomplained: boolean): SideWeights {
   const likelihood = likelihoodOf(evidence);
-  const perVariant = byVariant(likelihood.log);
-  const single = singles(perVariant);
-  const explanations: Explanation[] = [];
-  for (let h = 0; h < H; h++) if (h !== POLYNEUROPATHY) explanations.push({ first: h, second: -1, logWeight: LOG_ONE_LESION + logPriorOf(h, uncomplained) + single[h]! });
-  for (const pair of PAIRS)
-    explanations.push({ first: pair.first, second: pair.second, pair, logWeight: pair.logPrior + pairLikelihood(pair, likelihood, perVariant, sharedUnits(pair, evidence)) });
-  return { likelihood, perVariant, singles: single, explanations, total: logSum(explanations.map(({ logWeight }) => logWeight)), polyneuropathy: single[POLYNEUROPATHY]!, uncomplained };
+  const explanations = new Array<Explanation>(SINGLES.length + PAIRS.length);
+  const relative = relativeTo(likelihood.log, LESIONS.keys());
+  let at = 0;
+  for (const { first, second } of SINGLES) {
+    const logPrior = LOG_ONE_LESION + Math.log(PRIORS[first]! * (uncomplained && first === NORMAL ? UNCOMPLAINED : 1));
+    explanations[at++] = { first, second, logPrior, logWeight: logPrior + singleLikelihood(likelihood.log, first) };
+  }
+  for (const { first, second, logPrior } of PAIRS) explanations[at++] = { first, second, logPrior, logWeight: logPrior + pairLikelihood(first, second, likelihood, relative) };
+  return {
+    likelihood, explanations, total: logSum(explanations.map(({ logWeight }) => logWeight)), prior: logSum(explanations.map(({ logPrior }) => logPrior)),
+    polyneuropathy: singleLikelihood(likelihood.log, POLYNEUROPATHY),
+  };
 }
 
 export interface Weighted extends Explanation { readonly probability: number }
 
+/** Explanations less probable than this are kept in the sum but not listed. */
+const LISTED = 1e-7;
+
 /**
  * Brings the two hands together. Lesions of one hand are independent of the other hand's; polyneuropathy is one
  * condition of both. A hand without findings leaves the other one's answer as it is.
- * @returns per hand its explanations with their probabilities (they add up to 1), most probable first.
+ * @returns per hand its explanations with their probabilities, most probable first; those under 1e-7 are left out.
  */
 export function posterior(sides: readonly SideWeights[]): readonly (readonly Weighted[])[] {
   const prior = PRIORS[POLYNEUROPATHY]!;
   const both = Math.log(prior) + sides.reduce((sum, side) => sum + side.polyneuropathy, 0);
-  const apart = sides.reduce((sum, side) => sum + side.total - logNormalising(side), 0) + Math.log(1 - prior);
+  const apart = Math.log(1 - prior) + sides.reduce((sum, side) => sum + side.total - side.prior, 0);
   const evidence = logSum([both, apart]);
-  const polyneuropathy = Math.exp(both - evidence);
   const rest = Math.exp(apart - evidence);
-  return sides.map(side => [
-    ...side.explanations.map(explanation => ({ ...explanation, probability: rest * Math.exp(explanation.logWeight - side.total) })),
-    { first: POLYNEUROPATHY, second: -1, logWeight: both, probability: polyneuropathy },
-  ].sort((a, b) => b.probability - a.probability || a.first - b.first || a.second - b.second));
+  return sides.map(side => {
+    const listed: Weighted[] = [{ ...single(POLYNEUROPATHY), logPrior: Math.log(prior), logWeight: logWeightAmong(side, both - evidence), probability: Math.exp(both - evidence) }];
+    for (const explanation of side.explanations) {
+      const probability = rest * Math.exp(explanation.logWeight - side.total);
+      if (probability > LISTED) listed.push({ ...explanation, probability });
+    }
+    return listed.sort((a, b) => b.probability - a.probability || a.first - b.first || a.second - b.second);
+  });
 }
 
-/** The priors of a side's explanations without polyneuropathy add up to this (log). */
-function logNormalising({ uncomplained }: SideWeights): number {
-  let sum = 0;
-  for (let h = 0; h < H; h++) if (h !== POLYNEUROPATHY) sum += Math.exp(LOG_ONE_LESION + logPriorOf(h, uncomplained));
-  return Math.log(sum + 1 - Math.exp(LOG_ONE_LESION));
-}
+/** Polyneuropathy's weight on the scale of one side's other explanations, so that they can be compared on that side alone. */
+const logWeightAmong = (side: SideWeights, logProbability: number): number => side.total + logProbability - Math.log(Math.max(1e-300, -Math.expm1(logProbability)));
