@@ -32,6 +32,10 @@ export interface Frame {
   range?: 'active' | 'passive';
   /** "cannot extend": the movement is absent. */
   cannot?: boolean;
+  /** "no active flexion": denied before a movement was named. */
+  denied?: boolean;
+  /** Described together with the next frame: "neither swollen nor red | thumb". */
+  sharesNext?: boolean;
   /** After "except": the opposite of the frame before. */
   except?: boolean;
   /** The reach of a "no" is not certain. */
@@ -46,11 +50,11 @@ export const hasResult = (frame: Frame): boolean => frame.level !== undefined ||
 const isEmpty = (frame: Frame): boolean =>
   frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && !hasResult(frame) && frame.qualifiers.length === 0 && !frame.strange && !frame.except && !frame.range;
 const onlyQualifies = (frame: Frame): boolean =>
-  frame.qualifiers.length > 0 && frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && !hasResult(frame) && !frame.strange;
+  frame.qualifiers.length > 0 && frame.places.length === 0 && frame.signs.length === 0 && !hasResult(frame) && !frame.strange;
 
 const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.includes(unit) ?? false;
 /** Words between two places that keep them in one list. */
-const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with']);
+const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to']);
 
 /** Reads one sentence's atoms as a row of frames: a new frame begins where a slot would be filled twice. */
 export function readFrames(atoms: readonly Atom[]): Frame[] {
@@ -69,6 +73,8 @@ class FrameReader {
   private graded = false;
   private comparator: '<' | '>' | undefined;
   private preposition = false;
+  /** "thumb to ring": the next digit ends a row. */
+  private spans = false;
   private at = 0;
 
   constructor(private readonly atoms: readonly Atom[]) {}
@@ -81,8 +87,10 @@ class FrameReader {
 
   private begin(): void {
     const before = this.frames.at(-1);
-    if (before && onlyQualifies(this.frame)) before.qualifiers.push(...this.frame.qualifiers);
-    else if (!isEmpty(this.frame)) this.frames.push(this.frame);
+    if (before && onlyQualifies(this.frame) && (before.side === undefined || this.frame.side === undefined || before.side === this.frame.side)) {
+      before.qualifiers.push(...this.frame.qualifiers);
+      if (this.frame.side) before.side = this.frame.side;
+    } else if (!isEmpty(this.frame)) this.frames.push(this.frame);
     this.frame = emptyFrame();
     this.placesSinceSign = false;
     this.lastWasPlace = false;
@@ -109,7 +117,8 @@ class FrameReader {
       case 'but': this.begin(); this.negation = undefined; break;
       case 'except': this.begin(); this.frame.except = true; this.negation = undefined; break;
       case 'prep': this.preposition = true; break;
-      case 'adj': case 'colon': case 'to': case 'turn': case 'out of': break;
+      case 'to': this.spans = this.lastWasPlace; break;
+      case 'adj': case 'colon': case 'turn': case 'out of': break;
       default: this.frame.strange = true;
     }
     if (!LIST_WORDS.has(atom.key)) this.lastWasPlace = false;
@@ -120,7 +129,8 @@ class FrameReader {
     if (key === 'move' && this.negation === 'not' && this.freshNegation) { this.frame.cannot = true; this.negation = undefined; this.freshNegation = false; }
     const { frame } = this;
     const complete = hasResult(frame) || frame.signs.length > 0;
-    const completes = needsBase(frame.places.at(-1), key, value);
+    if (this.negation === 'no' && this.freshNegation && frame.signs.length === 0 && !hasResult(frame)) frame.denied = true;
+    const completes = needsBase(frame.places.at(-1), key, value) || this.refines(key);
     if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
       // "wrist swelling over the ulnar styloid": the closer place is the one that counts.
       if (this.preposition && frame.signs.length > 0 && !hasResult(frame)) frame.places = [];
@@ -128,11 +138,30 @@ class FrameReader {
     }
     if (this.lastWasPlace && this.link !== undefined) this.linkedPlaces = this.frame.places.length;
     this.frame.first ??= 'place';
-    addToPlaces(this.frame.places, key, value, this.link !== undefined);
+    const digits = this.spans && key === 'digit' ? digitsUpTo(this.frame.places.at(-1), value) : value;
+    this.spans = false;
+    addToPlaces(this.frame.places, key, digits, this.link !== undefined, this.hasOwnDigit(key));
     this.placesSinceSign = true;
     this.lastWasPlace = true;
     this.link = undefined;
     this.preposition = false;
+  }
+
+  /** "ring finger swollen at the PIP joint": the joint belongs to the finger named before. */
+  private refines(key: string): boolean {
+    const { places, signs } = this.frame;
+    const last = places.at(-1);
+    return this.preposition && signs.length > 0 && !hasResult(this.frame) && (key === 'joint' || key === 'part') && places.length === 1
+      && last!.digits.length > 0 && last!.parts.length + last!.joints.length + last!.moves.length === 0 && !this.hasOwnDigit(key);
+  }
+
+  /** "thumb, index and radial side of the ring": what follows has a digit of its own. */
+  private hasOwnDigit(key: string): boolean {
+    if (key === 'digit' || key === 'site') return false;
+    let next = this.at + 1;
+    const linked = this.link !== undefined || this.atoms[next]?.words.startsWith('of');
+    while (this.atoms[next]?.key === 'prep' || this.atoms[next]?.key === 'side') next += 1;
+    return Boolean(linked) && this.atoms[next]?.key === 'digit' && this.frame.places.at(-1)?.order === 'base first';
   }
 
   private takeSide({ value, words }: Atom): void {
@@ -175,14 +204,16 @@ class FrameReader {
     const { frame } = this;
     const repeated = frame.signs.some((sign) => sign.code === value && sign.negated === negated) && !hasResult(frame);
     if (!repeated) {
-      const listed = frame.signs.length > 0 && !hasResult(frame) && this.link !== undefined && !this.placesSinceSign;
+      const listed = !(tail?.from === from && tail.key === 'lvl') && frame.signs.length > 0 && !hasResult(frame) && this.link !== undefined && !this.placesSinceSign;
       const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power';
       if (!listed && (frame.signs.length > 0 || motorDone)) {
         const places = this.reclaimPlaces();
+        if (adjective && this.link !== undefined && frame.places.length === 0) frame.sharesNext = true;
         this.begin();
         this.frame.places.push(...places);
         if (places.length > 0) this.frame.first = 'place';
       }
+      this.frame.denied = false;
       if (unsure) this.frame.unsure = true;
       this.frame.signs.push({ code: value, negated, adjective });
       this.frame.first ??= 'sign';
@@ -269,6 +300,13 @@ class FrameReader {
     this.frame.graded = true;
     return at + 2;
   }
+}
+
+const DIGITS: readonly string[] = ['D1', 'D2', 'D3', 'D4', 'D5'];
+/** "thumb to ring": the digits between, in hand order. */
+function digitsUpTo(place: Place | undefined, end: string): string {
+  const from = DIGITS.indexOf(place?.digits.at(-1) ?? end);
+  return DIGITS.slice(from, DIGITS.indexOf(end) + 1).join(' ') || end;
 }
 
 function readMark(atoms: readonly Atom[], at: number): [Mark, number] {

@@ -63,7 +63,7 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
     const unit = DEFAULT_UNIT[code];
     return unit && !frame.graded && frame.numberTo === undefined ? { kind: 'quantity', quantity: { value: frame.number, unit } } : undefined;
   }
-  if (frame.cannot) return { kind: 'level', level: 'absent' };
+  if (frame.cannot || frame.denied) return { kind: 'level', level: 'absent' };
   if (frame.level !== undefined) {
     if (!sign.negated) return levelResult(code, frame.level, frame.levelNegated ?? false);
     // "no tenderness present" and "no tenderness, normal" stay absent; "no sensation reduced" is not guessed at. "Not pale" is no colour.
@@ -85,8 +85,8 @@ const TENDON_WORDS: readonly string[] = ['present', 'absent', 'notworking', 'nor
 export function impliedSign(frame: Frame): SignCode | undefined {
   const motor = frame.places.length > 0 && frame.places.every(isMotor);
   const { level, quantity } = frame;
-  if (frame.range) return frame.range === 'active' ? 'active.range' : 'passive.range';
-  if (frame.cannot && motor) return 'active.range';
+  if (frame.range && (hasResult(frame) || frame.cannot || frame.denied)) return frame.range === 'active' ? 'active.range' : 'passive.range';
+  if ((frame.cannot || frame.denied) && motor) return 'active.range';
   if (quantity) return quantity.unit === 'deg' && motor ? 'range' : quantity.unit === 'kg' && motor ? 'power' : undefined;
   if (motor && (frame.number !== undefined || frame.qualifiers.includes('weaker than other side'))) return 'power';
   if (level === undefined) return undefined;

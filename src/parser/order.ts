@@ -7,17 +7,22 @@ import { sidesOf } from './side';
 import type { Context, Order, Statement } from './statement';
 
 const SILENT: ReadonlySet<string> = new Set(['comma', 'prep', 'colon', 'dash']);
+/** What may be said around an order. Anything else ("hold still") makes it talk to somebody else. */
+const POLITE: ReadonlySet<string> = new Set(['please', 'okay', 'ok', 'so', 'um', 'uh', 'er', 'erm', 'well', 'right then', 'alright', 'all right', 'right so', 'just', 'now', 'thanks', 'thank you', 'actually', 'that', 'then', 'the', 'a', 'is', 'it is', 'it', 'again', 'all']);
 const namesHand = (atom: Atom): boolean => /\b(hands?|sides?|arm|limb|bilateral|bilaterally)\b/.test(atom.words);
 
 /** The order or side call that a sentence is, or undefined when it is about the hand. `rest` gives the raw words from a token on. */
 export function readOrder(atoms: readonly Atom[], rest: (fromToken: number) => string, text: string, context: Context): Statement | undefined {
-  const said = atoms.filter((atom) => !SILENT.has(atom.key));
+  const polite = atoms.every((atom) => atom.key !== 'filler' || POLITE.has(atom.words));
+  const said = atoms.filter((atom) => !SILENT.has(atom.key) && atom.key !== 'filler' && atom.key !== 'please');
   const [first] = said;
   if (!first) return undefined;
-  const side = readSideCall(said, text, context);
+  if (said.some((atom) => atom.value === 'not testable')) return readNotTestable(said, rest, text, context);
+  if (!polite) return undefined;
+  // "Left hand, please" is said to the patient.
+  const side = atoms.some((atom) => atom.key === 'please') ? undefined : readSideCall(said, text, context);
   if (side) return side;
   if (said.every((atom) => atom.key === 'neg' && atom.words === 'no')) return { type: 'order', order: { order: 'confirm', yes: false }, text };
-  if (said.some((atom) => atom.value === 'not testable')) return readNotTestable(said, rest, text, context);
   if (said.some((atom) => atom.key === 'go')) return readStage(said, text);
   // "make that five", "sorry, five": with nothing before it a correction is about what was filed.
   const orders = said.filter((atom) => atom.key === 'order');

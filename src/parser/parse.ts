@@ -38,13 +38,16 @@ function readSentence({ atoms, question }: Sentence, raw: (fromToken: number) =>
   const text = raw(from);
   const order = readOrder(atoms, raw, text, context);
   if (order) return [order];
-  if (question || atoms.some((atom) => atom.key === 'unknown' || atom.key === 'order')) return [{ type: 'unparsed', text }];
-  const read = readFindings(atoms, text, context);
+  // "yes, tender over the snuffbox": the yes was said to somebody else.
+  const about = atoms.filter((atom) => atom.value !== 'yes' && atom.key !== 'filler');
+  // A finding is never asked for: "please" speaks to the patient.
+  if (question || about.some((atom) => atom.key === 'unknown' || atom.key === 'order' || atom.key === 'please')) return [{ type: 'unparsed', text }];
+  const read = readFindings(about, text, context);
   return read.length > 0 ? read : [{ type: 'unparsed', text }];
 }
 
 /** Words that open a question; an examiner's finding does not begin with them. */
-const ASKING: ReadonlySet<string> = new Set(['is', 'are', 'was', 'were', 'has', 'have', 'any', 'does', 'do', 'did', 'can', 'could', 'would', 'will', 'which', 'what', 'how', 'when', 'where', 'who', 'why']);
+const ASKING: ReadonlySet<string> = new Set(['is', 'are', 'was', 'were', 'any', 'does', 'do', 'did', 'can', 'could', 'would', 'will', 'which', 'what', 'how', 'when', 'where', 'who', 'why']);
 
 /** Full stops and their like part sentences. A question is never a finding. */
 function sentences(atoms: readonly Atom[]): Sentence[] {
@@ -59,5 +62,5 @@ function sentences(atoms: readonly Atom[]): Sentence[] {
       row.atoms.push(atom);
     }
   }
-  return rows.map((row) => ({ atoms: row.atoms.filter((atom) => atom.key !== 'filler'), question: row.question })).filter((row) => row.atoms.length > 0);
+  return rows.filter((row) => row.atoms.some((atom) => atom.key !== 'filler'));
 }

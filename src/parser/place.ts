@@ -29,6 +29,7 @@ const hasBase = (place: Place): boolean => place.digits.length > 0 || place.site
 const OF_THE_THUMB: readonly SiteCode[] = ['thumb.UCL', 'thumb.RCL', 'D1.CMC', 'ADP', 'FPL', 'EPL', 'thenar'];
 
 const modifiers = (place: Place): number => place.parts.length + place.joints.length + place.moves.length + place.families.length;
+const has = (place: Place, key: string, value: string): boolean => (key === 'joint' ? place.joints : key === 'move' ? place.moves : []).includes(value);
 const countOf = (place: Place, key: string): number =>
   ({ part: place.parts, joint: place.joints, move: place.moves, family: place.families } as Record<string, readonly string[]>)[key]?.length ?? 0;
 
@@ -40,16 +41,18 @@ export function needsBase(place: Place | undefined, key: string, value: string):
 
 /**
  * Adds one piece to the last place, or begins the next one ("index DIP flexion | middle …").
- * `linked` says that "and" or a comma stood before it.
+ * `linked` says that "and" or a comma stood before it, `anew` that a digit of its own follows ("… and radial side of the ring").
  */
-export function addToPlaces(places: Place[], key: string, value: string, linked: boolean): void {
+export function addToPlaces(places: Place[], key: string, value: string, linked: boolean, anew = false): void {
   const last = places.at(-1);
   // "ring and little fingers": the noun adds nothing.
   if (last && value === 'fingers' && last.digits.length > 0 && modifiers(last) === 0) return;
   if (last && key === 'digit' && value === 'D1' && !linked && last.sites.length === 1 && OF_THE_THUMB.includes(last.sites[0]!)) return;
+  // "thumb U C L": the structure is the place.
+  if (last && key === 'site' && OF_THE_THUMB.includes(value as SiteCode) && last.digits.length === 1 && last.digits[0] === 'D1' && modifiers(last) === 0) last.digits.length = 0;
   // "finger flexion, little finger": the finger says which.
   if (last && key === 'digit' && !linked && last.digits.length === 0 && last.moves.length > 0 && last.sites.length === 1 && last.sites[0] === 'fingers') last.sites.length = 0;
-  const place = last && !startsAnew(last, key, value, linked) ? last : emptyPlace();
+  const place = last && !anew && !startsAnew(last, key, value, linked) ? last : emptyPlace();
   if (place !== last) places.push(place);
   switch (key) {
     case 'digit': for (const digit of value.split(' ')) if (!place.digits.includes(digit as Digit)) place.digits.push(digit as Digit); break;
@@ -69,11 +72,11 @@ function startsAnew(place: Place, key: string, value: string, linked: boolean): 
     if (place.sites.length > 0 || place.ordinals.length > 0) return true;
     return place.order === 'base first' ? modifiers(place) > 0 : place.digits.length > 0 && !linked;
   }
-  if (key === 'site') return true;
+  if (key === 'site') return place.digits.length > 0 || place.sites.length > 0 || modifiers(place) > 0;
   if (place.sites.some((site) => !BASES.includes(site))) return true;
   if (key === 'ord') return place.order === 'base first' || (place.families.length > 0 && place.ordinals.length > 0);
   if (place.parts.includes('whole') || value === 'whole') return place.order !== 'parts first' || hasBase(place);
-  return place.order === 'parts first' && hasBase(place) && countOf(place, key) > 0;
+  return place.order === 'parts first' && hasBase(place) && countOf(place, key) > 0 && !has(place, key, value);
 }
 
 const kindOf = (site: SiteCode): (typeof SITES)[SiteCode]['kind'] => SITES[site].kind;
@@ -92,7 +95,7 @@ const FOUR_FINGERS: readonly Digit[] = ['D2', 'D3', 'D4', 'D5'];
 const PLURAL_JOINTS: Readonly<Record<string, string>> = { MCP: 'MCPs', PIP: 'PIPs', DIP: 'DIPs' };
 
 const PARTS: Readonly<Record<string, (digit: Digit) => string>> = {
-  pulp: (digit) => `${digit}.pulp`, dorsum: (digit) => `${digit}.dorsum`, volar: (digit) => `${digit}.volar`, whole: (digit) => digit,
+  pulp: (digit) => `${digit}.pulp`, dorsum: (digit) => `${digit}.dorsum`, volar: (digit) => `${digit}.volar`, whole: (digit) => digit, base: (digit) => (digit === 'D1' ? 'D1.CMC' : `${digit}.MCP`),
   radial: (digit) => `${digit}r`, ulnar: (digit) => `${digit}u`, nail: (digit) => `${digit}.nail`, sheath: (digit) => `${digit}.sheath`, A1: (digit) => `${digit}.A1`,
 };
 /** Sides of the larger parts. */

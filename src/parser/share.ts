@@ -13,11 +13,12 @@ export function share(frames: readonly Frame[]): Frame[] {
   const shared: Frame[] = [];
   frames.forEach((said, index) => {
     const before = shared.at(-1);
+    if (before && isBareResult(said) && hasResult(before)) { addResult(before, said); return; }
     const frame: Frame = { ...said, places: [...said.places], signs: [...said.signs], qualifiers: [...said.qualifiers] };
     const side = frame.side ?? onlySide ?? before?.side ?? frames.slice(index + 1).find((next) => next.side)?.side;
     if (side) frame.side = side;
     if (before) takeFromBefore(frame, before);
-    const homeless = frame.signs.some((sign) => SIGNS[sign.code].site === undefined);
+    const homeless = said.sharesNext || (!said.sideNamesHand && frame.signs.some((sign) => SIGNS[sign.code].site === undefined));
     if (frame.places.length === 0 && homeless) frame.places = frames.slice(index + 1).find((next) => next.places.length > 0)?.places ?? before?.places ?? [];
     if (!said.sideNamesHand && frames.some((other) => other.sideNamesHand && other.side === frame.side)) frame.sideNamesHand = true;
     shared.push(frame);
@@ -38,6 +39,17 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   // A topic named first holds for the describing words behind it: "index finger: swollen, tender, cold".
   const described = before.first === 'place' && frame.signs.length > 0 && frame.signs.every((sign) => sign.adjective);
   if (described || frame.signs.length === 0) frame.places = before.places;
+}
+
+const isBareResult = (frame: Frame): boolean => hasResult(frame) && frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && !frame.except;
+const INEXACT: readonly string[] = ['slow', 'brisk', 'reduced', 'limited', 'weak', 'normal', 'full'];
+
+/** "Refill slow, four seconds": the measurement says it better. Any other second result makes the sentence no finding ("normal refill is under two seconds"). */
+function addResult(before: Frame, said: Frame): void {
+  const measured = said.quantity !== undefined || said.number !== undefined;
+  if (!measured || before.level === undefined || !INEXACT.includes(before.level) || before.first === 'result') { before.strange = true; return; }
+  delete before.level;
+  copyResult(before, said);
 }
 
 function copyResult(frame: Frame, before: Frame): void {
