@@ -3,7 +3,7 @@ import { checkFinding, findingInWords, itemKey, resultInWords, SIGNS, SITES } fr
 import type { Finding } from '../vocabulary';
 import { agreement, sameObservation } from './meaning';
 import type { Agreement } from './meaning';
-import { currentStage, nextStage, progress } from './progress';
+import { currentStage, progress } from './progress';
 import { happen, tell } from './turn';
 import type { Handler, Hearing, Tools, Turn } from './turn';
 
@@ -56,12 +56,14 @@ function inOneBreath(turn: Turn, from: number): Turn {
   return { ...turn, happenings: [...kept, ...(findings.length ? [{ type: 'filed' as const, findings }] : []), ...others] };
 }
 
-/** Moves on by itself when the last item of the stage was just done. */
+/** Moves on by itself when the last item of the stage was just done: to the next stage that is not done. */
 function moveOn(before: Turn, after: Turn, { protocol }: Tools): Turn {
   const stage = currentStage(before.record, protocol);
-  const isDone = (turn: Turn): boolean => progress(turn.record, protocol).find((entry) => entry.stage === stage)?.done ?? false;
-  const next = nextStage(after.record, protocol);
-  if (isDone(before) || !isDone(after) || !next) return after;
+  const stages = progress(after.record, protocol);
+  const here = stages.findIndex((entry) => entry.stage === stage);
+  if (!stages[here]?.done || progress(before.record, protocol)[here]?.done) return after;
+  const next = [...stages.slice(here + 1), ...stages.slice(0, here)].find(({ done }) => !done)?.stage;
+  if (!next) return tell(after, 'order', 'Every stage is complete. Say "conclude" to finish.', 'Every stage is complete.');
   return tell(happen(after, { type: 'stage set', stage: next.id }), 'order', `${stage.name} is complete. Next: ${next.name}.`, `${stage.name} complete. ${next.name}.`);
 }
 

@@ -10,12 +10,13 @@ import type { Protocol } from './protocol';
 const MOST_ITEMS = 5;
 
 const sideName = (side: Side): string => (side === 'left' ? 'Left' : 'Right');
+const counted = (items: number): string => `${items} ${items === 1 ? 'item' : 'items'}`;
 const listed = (names: readonly string[]): string => (names.length > MOST_ITEMS ? `${names.slice(0, MOST_ITEMS).join(', ')}, and ${names.length - MOST_ITEMS} more` : names.join(', '));
 
 /** A finding to hear: the screen's line without its layout marks. */
 export const spokenFinding = (finding: Finding): string => findingInWords(finding).replace(' · ', ', ');
 
-/** What remains in this stage, side by side, then how much is left after it. */
+/** What remains in this stage: the affected side's items, a count for the other side, then the stages left after it. */
 export function spokenRemainder(record: ExaminationRecord, protocol: Protocol, side?: Side): string {
   const all = remaining(record, protocol, side);
   if (all.length === 0) return side ? `Nothing remains on the ${side}.` : 'Nothing remains.';
@@ -24,7 +25,7 @@ export function spokenRemainder(record: ExaminationRecord, protocol: Protocol, s
   const elsewhere = all.filter((entry) => entry.stage !== stage);
   const names = here.map((entry) => listed(entry.items.map(({ name }) => name)));
   const alike = here.length === 2 && names[0] === names[1];
-  const parts = alike ? [`Both hands: ${names[0]}.`] : here.map((entry, index) => `${sideName(entry.side)}: ${names[index]}.`);
+  const parts = alike ? [`Both hands: ${names[0]}.`] : here.map((entry, index) => `${sideName(entry.side)}: ${index === 0 ? names[index] : counted(entry.items.length)}.`);
   const stages = [...new Set(elsewhere.map((entry) => entry.stage.name.toLowerCase()))];
   const later = elsewhere.length ? [`${here.length ? 'Also in' : 'Remaining in'} ${listed(stages)}.`] : [];
   return [`${stage.name}${here.length ? '.' : ' is complete.'}`, ...parts, ...later].join(' ');

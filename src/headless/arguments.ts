@@ -28,6 +28,7 @@ export class UsageError extends Error { override readonly name = 'UsageError'; }
 function value(name: string, inline: string | undefined, rest: string[], allowed: readonly string[]): string {
   const given = inline ?? rest.shift();
   if (given === undefined || given.startsWith('--')) throw new UsageError(`${name} needs a name: ${allowed.join(', ')}.`);
+  if (name === '--engine' && given === 'vosk') throw new UsageError(`The engine "vosk" runs in the browser only. Here: ${allowed.join(', ')}.`);
   if (!allowed.includes(given)) throw new UsageError(`Unknown ${name.slice(2)} "${given}". Known: ${allowed.join(', ')}.`);
   return given;
 }

@@ -1,5 +1,4 @@
 import type { Happening, RecordEvent, SetUp } from './event';
-import { exportExamination } from './file';
 import { apply, emptyRecord, readLog } from './record';
 import type { ExaminationRecord } from './record';
 import { StoreFault } from './store';
@@ -80,9 +79,6 @@ export class Journal {
 
   /** Tries to store what is held in memory. */
   retry(): Promise<Kept> { return this.enter(() => ({ happenings: [], audio: [] })); }
-
-  /** This examination as one file, with what is only in memory: works while the store fails. */
-  exportFile(exportedAt = this.clock()): Promise<string> { return exportExamination(this.store, this.examinationId, exportedAt, this.waiting); }
 
   /** Calls back after every change; returns how to stop. */
   listen(listener: (record: ExaminationRecord) => void): () => void {

@@ -34,7 +34,7 @@ function signatureLines({ signatures, state }: Report): readonly Block[] {
 
 /** Deficits and cautions first, what is missing next, the history last. */
 export function toDocument(report: Report): Document {
-  const { sides, comparison, cautions, localisation, codes, share, notExamined, notTestable, questions, unfiled, corrections, faults } = report;
+  const { sides, comparison, cautions, localisation, codes, share, notExamined, notTestable, questions, unfiled, ignored, corrections, faults } = report;
   return {
     title: `Hand examination: ${report.setUp?.label ?? 'no label'} (${report.state})`,
     sections: [
@@ -51,7 +51,7 @@ export function toDocument(report: Report): Document {
       ...section('Not examined', text(`${share.done} of ${share.total} items done; ${percent(share.notDone)} not done (${share.remaining} not examined, ${share.notTestable} not testable).`, true),
         ...list(notExamined.map(({ stage, side, items }) => `${stage}, ${side}: ${items.join(', ')}`)), ...(notTestable.length ? [text('Not testable'), ...list(notTestable.map(({ stage, side, item, reason }) => `${stage}, ${side}: ${item} (${reason})`))] : [])),
       ...section('Questions not settled', ...list(questions.map(({ heard, question, state, options }) => `Heard "${heard}". ${question} ${state === 'open' ? 'Not answered' : 'Dismissed'}.${options.length ? ` Options: ${options.join(' | ')}` : ''}`))),
-      ...section('Heard and not filed', ...list(unfiled.map(({ heard, why }) => `"${heard}" (${why})`))),
+      ...section('Heard and not filed', ...list(unfiled.map(({ heard, why }) => `"${heard}" (${why})`)), ...(ignored ? [text(`${ignored} ${ignored === 1 ? 'utterance was' : 'utterances were'} taken as not meant for the recorder.`)] : [])),
       ...section('Corrections', ...list(corrections.map(({ at, words, why }) => `${at}: ${words} (${why})`))),
       ...section('Faults of the record', ...list(faults)),
       ...section('Signature', ...signatureLines(report)),

@@ -53,8 +53,10 @@ export interface Report {
   readonly notExamined: readonly { readonly stage: string; readonly side: Side; readonly items: readonly string[] }[];
   readonly notTestable: readonly { readonly stage: string; readonly side: Side; readonly item: string; readonly reason: string }[];
   readonly questions: readonly { readonly heard: string; readonly question: string; readonly state: 'open' | 'dismissed'; readonly options: readonly string[] }[];
-  /** Heard and not filed: not understood, or said on hold. */
+  /** Heard and not filed: not understood, heard unsurely, or said on hold. */
   readonly unfiled: readonly { readonly heard: string; readonly why: string }[];
+  /** Utterances taken as not for the recorder; the desk shows each. */
+  readonly ignored: number;
   readonly corrections: readonly CorrectionEntry[];
   readonly signatures: readonly Signature[];
   readonly faults: readonly string[];
@@ -147,9 +149,11 @@ export function buildReport(record: ExaminationRecord, protocol: Protocol, local
     unfiled: record.utterances.flatMap(({ utterance, status, statements }) => {
       if (status === 'held') return [{ heard: utterance.text, why: 'said on hold' }];
       if (status === 'ignored') return [];
+      if (utterance.verdict === 'queried' && !record.questions.some(({ utteranceId }) => utteranceId === utterance.id)) return [{ heard: utterance.text, why: 'heard unsurely' }];
       if (statements.length === 0) return status === 'unparsed' ? [{ heard: utterance.text, why: 'not understood' }] : [];
       return statements.flatMap((statement) => (statement.type === 'unparsed' ? [{ heard: statement.text, why: 'not understood' }] : []));
     }),
+    ignored: record.utterances.filter(({ status }) => status === 'ignored').length,
     corrections: correctionsOf(record), signatures: record.signatures, faults: record.faults, supportLine: SUPPORT_LINE,
   };
 }

@@ -6,8 +6,8 @@ import type { Gap, Order, Statement } from '../../src/parser/statement';
 import type { Verdict } from '../../src/recogniser/recogniser';
 import { Journal, StoreFault, apply, memoryStore, project } from '../../src/record';
 import type { Store } from '../../src/record';
-import { checkFinding } from '../../src/vocabulary';
-import type { Finding } from '../../src/vocabulary';
+import { SIGNS, checkFinding } from '../../src/vocabulary';
+import type { Finding, SignCode, SiteCode } from '../../src/vocabulary';
 import { commonFinding, finding, grade, level, log, order, quantity, said, setUp, utterance } from '../record/samples';
 
 /** An examination to speak to: each call says one utterance and gives back the feedback. */
@@ -304,7 +304,7 @@ describe('orders', () => {
 
   test('what remains is told for this stage, the affected side first', async () => {
     await bed.file(finding('left', 'wasting', 'hand', level('absent')));
-    expect((await bed.order({ order: 'what remains' })).say).toBe('Look. Left: swelling, scars or wounds, deformity or posture, colour, sweating. Right: thenar wasting, hypothenar wasting, first web wasting, swelling, scars or wounds, and 3 more. Also in feel, perfusion, move, sensation, median nerve power, and 4 more.');
+    expect((await bed.order({ order: 'what remains' })).say).toBe('Look. Left: swelling, scars or wounds, deformity or posture, colour, sweating. Right: 8 items. Also in feel, perfusion, move, sensation, median nerve power, and 4 more.');
     expect((await bed.order({ order: 'what remains', side: 'right' })).say).not.toContain('Left');
   });
 
@@ -343,6 +343,20 @@ describe('orders', () => {
     expect(short.record.stage).toBe('look');
     expect(await short.file(...look('right'))).toMatchObject({ sound: 'accepted', say: 'Look complete. Sensation.' });
     expect(short.record.stage).toBe('sensation');
+  });
+
+  test('a completed stage leads to the next that is not done, and to the end when all are', async () => {
+    const short = await Bedside.begin('entrapment');
+    const done = (side: 'left' | 'right', stage: string): Finding[] => protocolById('entrapment')!.stages.find(({ id }) => id === stage)!.items.map(({ keys }) => { const [sign, site] = keys[0].split('@') as [SignCode, SiteCode]; return finding(side, sign, site, level(SIGNS[sign].levels[0]!)); });
+    const both = (stage: string): Finding[] => [...done('left', stage), ...done('right', stage)];
+    await short.file(...both('look'));
+    expect(short.record.stage).toBeNull();
+    expect(await short.file(...both('symptoms'))).toMatchObject({ say: 'Symptoms complete. Sensation.' });
+    await short.file(...both('power'));
+    await short.file(...both('sensation'));
+    expect(short.record.stage).toBe('provocation');
+    expect(await short.file(...both('provocation'))).toMatchObject({ say: 'Every stage is complete.' });
+    expect((await short.order({ order: 'what remains' })).say).toBe('Nothing remains.');
   });
 });
 

@@ -127,7 +127,7 @@ describe('bad input ends with 1, names the file and prints nothing', () => {
 
 describe('wrong use ends with 2 and says how', () => {
   test.each<[string[], RegExp]>([
-    [[], /Name at least one \.wav or \.txt file/], [['--protocol'], /--protocol needs a name/], [['--protocol', 'feet', 'a.txt'], /Unknown protocol "feet"\. Known: complete, wound, entrapment\./], [['--engine', 'ear', 'a.txt'], /Unknown engine "ear"/], [['--loud', 'a.txt'], /Unknown option --loud/], [['--protocol=toString', 'a.txt'], /Unknown protocol "toString"/],
+    [[], /Name at least one \.wav or \.txt file/], [['--protocol'], /--protocol needs a name/], [['--protocol', 'feet', 'a.txt'], /Unknown protocol "feet"\. Known: complete, wound, entrapment\./], [['--engine', 'ear', 'a.txt'], /Unknown engine "ear"/], [['--engine', 'vosk', 'a.txt'], /runs in the browser only/], [['--loud', 'a.txt'], /Unknown option --loud/], [['--protocol=toString', 'a.txt'], /Unknown protocol "toString"/],
   ])('%j', async (argv, message) => {
     const { code, out, err } = await run(argv, folder);
     expect([code, out]).toEqual([2, '']);

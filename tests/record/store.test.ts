@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory, IDBObjectStore } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { Journal, deviceStore, memoryStore, openStore, project } from '../../src/record';
+import { Journal, deviceStore, exportExamination, memoryStore, openStore, project } from '../../src/record';
 import type { Store, StoreFaultCode } from '../../src/record';
 import { filed, finding, grade, log, setUp, utterance } from './samples';
 
@@ -59,7 +59,7 @@ describe('a device store that fails', () => {
     expect(kept).toMatchObject({ stored: false, fault: { code, message: expect.stringMatching(/export/i) } });
     expect(journal.record.findings).toHaveLength(1);
     expect(journal.unsaved).toHaveLength(2);
-    expect(JSON.parse(await journal.exportFile('2026-03-02T11:00:00.000Z'))).toMatchObject({ events: [{ seq: 0 }, { seq: 1 }, { seq: 2 }], audio: [{ utteranceId: 'u1' }] });
+    expect(JSON.parse(await exportExamination(store, 'exam-1', '2026-03-02T11:00:00.000Z', { events: journal.unsaved, audio: journal.unsavedAudio }))).toMatchObject({ events: [{ seq: 0 }, { seq: 1 }, { seq: 2 }], audio: [{ utteranceId: 'u1' }] });
 
     vi.restoreAllMocks();
     expect(await journal.append([{ type: 'concluded' }])).toEqual({ stored: true });

@@ -68,13 +68,15 @@ describe('the report', () => {
       { type: 'heard', utterance: utterance('u1', 'index reduced'), statements: [] }, { type: 'queried', utteranceId: 'u1', question: 'Left or right?', options: [[index]] },
       { type: 'heard', utterance: utterance('u2', 'mumble'), statements: [{ type: 'unparsed', text: 'mumble' }] },
       { type: 'heard', utterance: utterance('u3', 'how do you do', 'ignored'), statements: [] },
+      { type: 'heard', utterance: utterance('u6', 'withdraw that', 'queried'), statements: [{ type: 'order', order: { order: 'withdraw', which: 'last' }, text: 'withdraw that' }] },
       { type: 'held' }, { type: 'heard', utterance: utterance('u4', 'thumb three'), statements: [said(index)] }, { type: 'resumed' },
       { type: 'not testable', side: 'left', items: ['power@EIP'], reason: 'splint', utteranceId: 'u5' },
       { type: 'filed', findings: [filed('f1', finding('left', 'power', 'APB', grade('3'))), filed('f2', index)] },
       { type: 'corrected', findingId: 'f1', to: filed('f3', finding('left', 'power', 'APB', grade('4'))), why: 'misheard' }, { type: 'withdrawn', findingIds: ['f2'], by: 'reviewer', why: 'wrong patient' },
     ]), complete);
     expect(told.questions).toMatchObject([{ heard: 'index reduced', state: 'open' }]);
-    expect(told.unfiled).toEqual([{ heard: 'mumble', why: 'not understood' }, { heard: 'thumb three', why: 'said on hold' }]);
+    expect(told.unfiled).toEqual([{ heard: 'mumble', why: 'not understood' }, { heard: 'withdraw that', why: 'heard unsurely' }, { heard: 'thumb three', why: 'said on hold' }]);
+    expect(told.ignored).toBe(1);
     expect(told.notTestable).toEqual([{ stage: 'Radial nerve power', side: 'left', item: 'index extension alone', reason: 'splint' }]);
     expect(told.corrections.map(({ words, why }) => [words, why])).toEqual([
       ['Left · power, abductor pollicis brevis: grade 3 → Left · power, abductor pollicis brevis: grade 4', 'misheard'], ['Left · light touch, index fingertip: reduced → withdrawn', 'by the reviewer: wrong patient'],
