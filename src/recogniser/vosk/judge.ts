@@ -14,6 +14,8 @@ export const LIMITS = {
   open: 0.9,
   /** With this share of unknown words the speech was meant for someone else. */
   unknown: 0.5,
+  /** No hearing is surer than this, whatever the engine says: its 1 means only that its own search saw no other way. */
+  surest: 0.99,
 } as const;
 
 export interface Judgement { readonly verdict: Verdict; readonly confidence: number; readonly why?: string }
@@ -27,7 +29,7 @@ export interface Judgement { readonly verdict: Verdict; readonly confidence: num
 export function judge(words: readonly HeardWord[], restored: boolean, isSentence: boolean, mode: Mode): Judgement {
   const known = words.filter(({ word }) => word !== UNKNOWN);
   const weakest = known.reduce<HeardWord | null>((least, word) => (least && least.confidence <= word.confidence ? least : word), null);
-  const confidence = weakest?.confidence ?? 0;
+  const confidence = Math.min(LIMITS.surest, weakest?.confidence ?? 0);
   if (!weakest || (words.length - known.length) / words.length >= LIMITS.unknown) return { verdict: 'ignored', confidence, why: 'Speech that is not for the recorder.' };
   if (known.length < words.length) return { verdict: 'queried', confidence, why: 'Part of it was not understood.' };
   if (isSentence) return weakest.confidence >= LIMITS.grammar ? { verdict: 'accepted', confidence } : { verdict: 'queried', confidence, why: `Not sure of "${weakest.word}".` };

@@ -6,11 +6,12 @@ export const SAMPLE_RATE = 16_000;
 export interface LibraryResult { readonly text?: string; readonly result?: readonly { readonly word: string; readonly start: number; readonly end: number; readonly conf: number }[] }
 
 export interface SessionEvents {
-  readonly onPartial: (text: string) => void;
+  /** The text so far, and the seconds of the session's audio that it rests on. */
+  readonly onPartial: (text: string, heard: number) => void;
   readonly onResult: (result: LibraryResult) => void;
 }
 
-interface Waiting { readonly since: number; readonly resolve: () => void; readonly reject: (error: Error) => void }
+interface Waiting { readonly samples: number; readonly resolve: () => void; readonly reject: (error: Error) => void }
 
 /**
  * One recogniser of the library, from making to removal. The library answers every message about audio with exactly
@@ -21,6 +22,7 @@ export class Session {
   private readonly recogniser: LibraryRecogniser;
   private watch: ReturnType<typeof setTimeout> | undefined;
   private closed = false;
+  private heard = 0;
 
   /** @param answerTimeout seconds after which a missing answer counts as a hang */
   constructor(model: LibraryModel, phrases: readonly string[] | null, events: SessionEvents, private readonly answerTimeout: number) {
@@ -28,7 +30,7 @@ export class Session {
     this.recogniser = new model.KaldiRecognizer(SAMPLE_RATE, phrases ? JSON.stringify(phrases) : undefined);
     this.recogniser.setWords(true);
     this.recogniser.on('partialresult', (message) => {
-      if ('result' in message && 'partial' in message.result) events.onPartial(message.result.partial);
+      if ('result' in message && 'partial' in message.result) events.onPartial(message.result.partial, (this.heard + (this.waiting[0]?.samples ?? 0)) / SAMPLE_RATE);
       this.answered();
     });
     this.recogniser.on('result', (message) => {
@@ -43,12 +45,12 @@ export class Session {
 
   /** Sends audio. Resolves when it has been worked on. */
   send(audio: Float32Array): Promise<void> {
-    return this.ask(() => this.recogniser.acceptWaveformFloat(audio, SAMPLE_RATE));
+    return this.ask(audio.length, () => this.recogniser.acceptWaveformFloat(audio, SAMPLE_RATE));
   }
 
   /** Finishes what is being said and delivers it through onResult. On a new session: resolves once it is ready. */
   finish(): Promise<void> {
-    return this.ask(() => this.recogniser.retrieveFinalResult());
+    return this.ask(0, () => this.recogniser.retrieveFinalResult());
   }
 
   /** Frees the recogniser inside the worker; answers that still come are dropped. */
@@ -60,10 +62,10 @@ export class Session {
     for (const { reject } of this.waiting.splice(0)) reject(new Error('The second engine was closed.'));
   }
 
-  private ask(post: () => void): Promise<void> {
+  private ask(samples: number, post: () => void): Promise<void> {
     if (this.closed) return Promise.reject(new Error('The second engine was closed.'));
     return new Promise((resolve, reject) => {
-      this.waiting.push({ since: Date.now(), resolve, reject });
+      this.waiting.push({ samples, resolve, reject });
       if (this.waiting.length === 1) this.arm();
       post();
     });
@@ -71,6 +73,7 @@ export class Session {
 
   private answered(error?: Error): void {
     const first = this.waiting.shift();
+    this.heard += first?.samples ?? 0;
     this.arm();
     if (error) first?.reject(error); else first?.resolve();
   }

@@ -41,9 +41,6 @@ export class StreamClock {
     return (sent + this.lostBefore(sent)) / SAMPLE_RATE;
   }
 
-  /** Seconds of the stream that the session has been given. */
-  now(): number { return this.toStream(this.sentToSession / SAMPLE_RATE); }
-
   /** Kept audio between two times of the stream, as far as it is still there. */
   cut(from: number, to: number): Float32Array {
     const first = this.received - this.keptSamples;

@@ -49,7 +49,8 @@ export class VoskRecogniser implements Recogniser {
   private queued = 0;
   private dropping = false;
   private failed = false;
-  private speaking = false;
+  /** The utterance so far, as the engine writes it. */
+  private saying = '';
   private count = 0;
   /** Grammar changes and finishing take turns. */
   private turn: Promise<void> = Promise.resolve();
@@ -151,7 +152,7 @@ export class VoskRecogniser implements Recogniser {
       if (!this.model) throw new Error('The second engine was closed.');
       this.session?.close();
       this.clock.restart();
-      this.session = new Session(this.model, phrases, { onPartial: (text) => this.partial(text), onResult: (result) => this.result(result) }, this.options.answerTimeout ?? 20);
+      this.session = new Session(this.model, phrases, { onPartial: (text, heard) => this.partial(text, heard), onResult: (result) => this.result(result) }, this.options.answerTimeout ?? 20);
       await this.session.finish();
     });
   }
@@ -161,7 +162,7 @@ export class VoskRecogniser implements Recogniser {
     if (!this.session) return;
     for (let left = this.queued; left > 0; left -= BATCH) await this.send(this.take(Math.min(BATCH, left)));
     await this.session.finish();
-    this.speaking = false;
+    this.saying = '';
   }
 
   private pump(): void {
@@ -187,15 +188,15 @@ export class VoskRecogniser implements Recogniser {
     return batch;
   }
 
-  private partial(text: string): void {
-    if (!text) return;
-    if (!this.speaking) this.emit({ type: 'speech started', at: this.clock.now() });
-    this.speaking = true;
+  private partial(text: string, heard: number): void {
+    if (!text || text === this.saying) return;
+    if (!this.saying) this.emit({ type: 'speech started', at: this.clock.toStream(heard) });
+    this.saying = text;
     this.emit({ type: 'partial', text: mapBackText(text, this.table) });
   }
 
   private result({ result }: LibraryResult): void {
-    this.speaking = false;
+    this.saying = '';
     if (!result?.length) return;
     const heard = result.map(({ word, start, end, conf }): HeardWord => ({ word, start: this.clock.toStream(start), end: this.clock.toStream(end), confidence: Math.min(1, Math.max(0, conf)) }));
     const words = mapBack(heard, this.table);
