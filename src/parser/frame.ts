@@ -42,6 +42,8 @@ export interface Frame {
   unsure?: boolean;
   /** Holds something that is no part of a finding. */
   strange?: boolean;
+  /** Said as a bidding ("extend"), which only a result makes a finding. */
+  verb?: boolean;
   first?: 'place' | 'result' | 'sign';
 }
 
@@ -54,7 +56,7 @@ const onlyQualifies = (frame: Frame): boolean =>
 
 const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.includes(unit) ?? false;
 /** Words between two places that keep them in one list. */
-const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to']);
+const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to', 'verb', 'it']);
 
 /** Reads one sentence's atoms as a row of frames: a new frame begins where a slot would be filled twice. */
 export function readFrames(atoms: readonly Atom[]): Frame[] {
@@ -118,7 +120,8 @@ class FrameReader {
       case 'except': this.begin(); this.frame.except = true; this.negation = undefined; break;
       case 'prep': this.preposition = true; break;
       case 'to': this.spans = this.lastWasPlace; break;
-      case 'adj': case 'colon': case 'turn': case 'out of': break;
+      case 'verb': this.frame.verb = true; break;
+      case 'adj': case 'colon': case 'it': case 'turn': case 'out of': break;
       default: this.frame.strange = true;
     }
     if (!LIST_WORDS.has(atom.key)) this.lastWasPlace = false;
@@ -202,7 +205,8 @@ class FrameReader {
       else unsure = true;
     }
     const { frame } = this;
-    const repeated = frame.signs.some((sign) => sign.code === value && sign.negated === negated) && !hasResult(frame);
+    // "crepitus … crepitus present", "pale colour"
+    const repeated = frame.signs.some((sign) => sign.code === value && sign.negated === negated && (sign.adjective || !hasResult(frame)));
     if (!repeated) {
       const listed = !(tail?.from === from && tail.key === 'lvl') && frame.signs.length > 0 && !hasResult(frame) && this.link !== undefined && !this.placesSinceSign;
       const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power';
@@ -249,7 +253,7 @@ class FrameReader {
   }
 
   private takeRange(value: 'active' | 'passive'): void {
-    if (hasResult(this.frame) || this.frame.places.length > 0 && this.frame.range) this.begin();
+    if (this.frame.places.length > 0 && (hasResult(this.frame) || this.frame.range)) this.begin();
     this.frame.range = value;
   }
 

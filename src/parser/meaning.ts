@@ -1,4 +1,4 @@
-import { MRC_GRADES, SIGNS, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
+import { MRC_GRADES, SIGNS, SITES, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
 import { hasResult, type Frame, type SpokenSign } from './frame';
 import { isLongFlexor, isMotor, isSkin, isVessel, lacksFinger, sitesOf, type Place } from './place';
 import type { Gap } from './statement';
@@ -60,7 +60,8 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
   if (frame.quantity) return { kind: 'quantity', quantity: frame.quantity };
   if (frame.number !== undefined) {
     if (code === 'power') return gradeResult(frame);
-    const unit = DEFAULT_UNIT[code];
+    // No power grade is above five: such a number can only be an angle.
+    const unit = DEFAULT_UNIT[code] ?? (code === 'range' && frame.number > 5 ? 'deg' : undefined);
     return unit && !frame.graded && frame.numberTo === undefined ? { kind: 'quantity', quantity: { value: frame.number, unit } } : undefined;
   }
   if (frame.cannot || frame.denied) return { kind: 'level', level: 'absent' };
@@ -87,6 +88,7 @@ export function impliedSign(frame: Frame): SignCode | undefined {
   const { level, quantity } = frame;
   if (frame.range && (hasResult(frame) || frame.cannot || frame.denied)) return frame.range === 'active' ? 'active.range' : 'passive.range';
   if ((frame.cannot || frame.denied) && motor) return 'active.range';
+  if (frame.number !== undefined && frame.number > 5 && motor && !frame.graded) return 'range';
   if (quantity) return quantity.unit === 'deg' && motor ? 'range' : quantity.unit === 'kg' && motor ? 'power' : undefined;
   if (motor && (frame.number !== undefined || frame.qualifiers.includes('weaker than other side'))) return 'power';
   if (level === undefined) return undefined;
@@ -113,13 +115,17 @@ function qualifiersOf(frame: Frame, sign: SignCode): Qualifier[] {
   return [...new Set(spoken)];
 }
 
+const PLACED: ReadonlySet<SignCode> = new Set<SignCode>(['numbness', 'tingling', 'pain', 'bite', 'burn', 'crush', 'laceration', 'puncture', 'amputation', 'wound', 'foreign.body']);
+/** "Dog bite", "numb": without place and side it may as well be the story of the accident. */
+const isHomeless = (frame: Frame, sign: SpokenSign, result: Result): boolean => PLACED.has(sign.code) && frame.places.length === 0 && frame.side === undefined && !(result.kind === 'level' && result.level === 'absent');
+
 /** What one frame asserts, without the side. */
 export function meaningOf(frame: Frame): Meaning {
   if (frame.strange) return { kind: 'none' };
   const implied = frame.signs.length === 0 ? impliedSign(frame) : undefined;
   const signs: readonly SpokenSign[] = implied ? [{ code: implied, negated: false, adjective: false }] : frame.signs;
   if (signs.length === 0) {
-    if (!hasResult(frame) && frame.places.length > 0 && frame.places.every(isMotor)) return gap('result', 'What is the power?');
+    if (!hasResult(frame) && frame.places.length > 0 && frame.places.every(isMotor) && !frame.verb) return gap('result', 'What is the power?');
     return { kind: 'none' };
   }
   const missing = frame.places.find(lacksFinger);
@@ -131,8 +137,10 @@ export function meaningOf(frame: Frame): Meaning {
     const sites = placesFor(frame, sign);
     if (sites === undefined) return { kind: 'none' };
     const result = resultOf(sign.code === 'erythema' && named.code === 'colour' ? { ...frame, level: undefined } as Frame : frame, sign);
-    if (!result) return hasResult(frame) ? { kind: 'none' } : gap('result', `What was found: ${name}?`);
-    if (sites.length === 0) return gap('site', `Where: ${name}?`);
+    // A bare name ("pulse") is talk; with a place or a side it is a finding cut short.
+    if (!result) return hasResult(frame) || (frame.places.length === 0 && frame.side === undefined) ? { kind: 'none' } : gap('result', `What was found: ${name}?`);
+    if (sites.length === 0 || isHomeless(frame, sign, result)) return gap('site', `Where: ${name}?`);
+    if (SIGNS[sign.code].test && sites.some((site) => SITES[site].kind === 'movement')) return { kind: 'none' };
     const qualifiers = qualifiersOf(frame, sign.code);
     for (const site of sites) items.push({ sign: sign.code, site, result, ...(frame.at ? { at: frame.at } : {}), ...(qualifiers.length > 0 ? { qualifiers } : {}) });
   }

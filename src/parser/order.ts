@@ -8,7 +8,7 @@ import type { Context, Order, Statement } from './statement';
 
 const SILENT: ReadonlySet<string> = new Set(['comma', 'prep', 'colon', 'dash']);
 /** What may be said around an order. Anything else ("hold still") makes it talk to somebody else. */
-const POLITE: ReadonlySet<string> = new Set(['please', 'okay', 'ok', 'so', 'um', 'uh', 'er', 'erm', 'well', 'right then', 'alright', 'all right', 'right so', 'just', 'now', 'thanks', 'thank you', 'actually', 'that', 'then', 'the', 'a', 'is', 'it is', 'it', 'again', 'all']);
+const POLITE: ReadonlySet<string> = new Set(['please', 'okay', 'ok', 'so', 'um', 'uh', 'er', 'erm', 'well', 'right then', 'alright', 'all right', 'right so', 'just', 'now', 'thanks', 'thank you', 'actually', 'then', 'the']);
 const namesHand = (atom: Atom): boolean => /\b(hands?|sides?|arm|limb|bilateral|bilaterally)\b/.test(atom.words);
 
 /** The order or side call that a sentence is, or undefined when it is about the hand. `rest` gives the raw words from a token on. */

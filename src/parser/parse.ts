@@ -54,12 +54,12 @@ function sentences(atoms: readonly Atom[]): Sentence[] {
   const rows: { atoms: Atom[]; question: boolean }[] = [{ atoms: [], question: false }];
   for (const atom of atoms) {
     const row = rows.at(-1)!;
-    if (atom.key === 'stop' || atom.key === 'ask') {
-      if (atom.key === 'ask') row.question = true;
+    if (atom.key === 'ask') row.question = true;
+    if (atom.key === 'stop' || (atom.key === 'ask' && atom.words === '?')) {
       rows.push({ atoms: [], question: false });
     } else {
       if (row.atoms.length === 0 && ASKING.has(atom.words)) row.question = true;
-      row.atoms.push(atom);
+      if (atom.key !== 'ask') row.atoms.push(atom);
     }
   }
   return rows.filter((row) => row.atoms.some((atom) => atom.key !== 'filler'));

@@ -6,6 +6,7 @@ import { readFrames } from './frame';
 import { meaningOf, type Sideless } from './meaning';
 import { mend } from './mend';
 import { splitDecimals } from './number';
+import { reword } from './reword';
 import { share } from './share';
 import { sidesOfFrame } from './side';
 import type { Context, Statement } from './statement';
@@ -18,7 +19,9 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
   if (mended.some((atom) => atom.key === 'rest')) return readRest(mended, text, context);
   const echoed = readEcho(mended, context);
   if (echoed) return echoed.length > 0 ? settle(echoed, text, context) : [{ type: 'unparsed', text }];
-  const frames = share(readFrames(mended.filter((atom) => atom.key !== 'too'))).map((frame) => withLastItem(frame, context));
+  const frames = share(readFrames(reword(mended))).map((frame) => withLastItem(frame, context));
+  // "It's numb": what "it" is was not said.
+  if (mended.some((atom) => atom.key === 'it') && !frames.every((frame) => frame.places.length > 0)) return [{ type: 'unparsed', text }];
   const found: Finding[] = [];
   const open: Statement[] = [];
   for (const frame of frames) {

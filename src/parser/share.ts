@@ -35,6 +35,11 @@ function takeFromBefore(frame: Frame, before: Frame): void {
     else if (!frame.except && !hasResult(frame) && hasResult(before)) copyResult(frame, before);
     return;
   }
+  const [place] = frame.places;
+  const base = before.places.at(-1);
+  // "wrist flexion seventy, extension sixty"
+  if (place && base && frame.places.length === 1 && place.moves.length > 0 && base.moves.length > 0 && place.digits.length + place.sites.length + place.joints.length === 0)
+    frame.places = [{ ...place, digits: base.digits, sites: base.sites, joints: base.joints }];
   if (frame.places.length > 0 || before.places.length === 0) return;
   // A topic named first holds for the describing words behind it: "index finger: swollen, tender, cold".
   const described = before.first === 'place' && frame.signs.length > 0 && frame.signs.every((sign) => sign.adjective);

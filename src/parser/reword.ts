@@ -1,0 +1,37 @@
+import { SIGNS, isSignCode } from '../vocabulary';
+import type { Atom } from './atoms';
+
+/** Puts idioms of the bedside into the plain order that frames are read from. */
+export function reword(atoms: readonly Atom[]): readonly Atom[] {
+  return painOnTest(numberedFlexors(bothOfThem(atoms.filter((atom) => atom.key !== 'too'))));
+}
+
+/** "Pulses both present on the right": "both" counts the items, the side is said elsewhere. */
+function bothOfThem(atoms: readonly Atom[]): readonly Atom[] {
+  const oneSide = atoms.some((atom) => atom.key === 'side' && atom.value !== 'both');
+  return oneSide ? atoms.filter((atom, index) => !(atom.words === 'both' && ['lvl', 'n', 'grade'].includes(atoms[index + 1]?.key ?? ''))) : atoms;
+}
+
+/** "F D P four and five, grade two": numbers between a long flexor and a grade or a result are its fingers. */
+function numberedFlexors(atoms: readonly Atom[]): readonly Atom[] {
+  const at = atoms.findIndex((atom) => atom.key === 'family' && (atom.value === 'FDP' || atom.value === 'FDS'));
+  if (at < 0) return atoms;
+  let end = at + 1;
+  while (isFingerNumber(atoms[end]) || (atoms[end]?.key === 'and' && isFingerNumber(atoms[end + 1]))) end += 1;
+  const resultFollows = ['grade', 'lvl'].includes(atoms[end]?.key ?? '');
+  if (end === at + 1 || !resultFollows) return atoms;
+  const fingers = atoms.slice(at + 1, end).filter(isFingerNumber);
+  return [...atoms.slice(0, at + 1), ...fingers.map((atom) => ({ ...atom, key: 'digit', value: `D${atom.value}` })), ...atoms.slice(end)];
+}
+
+const isFingerNumber = (atom: Atom | undefined): boolean => atom?.key === 'n' && ['2', '3', '4', '5'].includes(atom.value);
+
+/** "Pain on axial compression of the thumb" is a positive test, "no pain on …" a negative one. */
+function painOnTest(atoms: readonly Atom[]): readonly Atom[] {
+  return atoms.flatMap((atom, index) => {
+    const next = atoms[index + 1];
+    const test = atom.key === 'sign' && atom.value === 'pain' && next?.key === 'sign' && isSignCode(next.value) && SIGNS[next.value].test === true;
+    if (!test) return [atom];
+    return atoms[index - 1]?.key === 'neg' ? [] : [{ ...atom, key: 'lvl', value: 'positive' }];
+  });
+}
