@@ -7,39 +7,22 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { SpokenGrammar } from '../../src/grammar';
 import type { RecogniserEvent, Utterance } from '../../src/recogniser/recogniser';
 import { agree, hearClip } from '../../src/recogniser/vosk/agree';
-import type { VoskOptions } from '../../src/recogniser/vosk';
+import type { InstalledModel, VoskOptions } from '../../src/recogniser/vosk';
 import { installModel, type InstallOptions } from '../../src/setup/vosk-model';
 import { EngineOnPage, openLab, type Lab } from './chromium';
 import type { Harness } from './page';
+import { DENIALS, FINDINGS, grammar, TONE_MODEL, toneInstall } from './tone-language';
 import { EDGE, placeOf, quiet, say } from './tones';
 
 declare const harness: Harness;
 
 const RATE = 16_000;
 const FRAME = 0.03;
-const TONE_MODEL = new URL('./fixtures/tone-model/', import.meta.url).pathname;
-const WORDS = ['left', 'right', 'thumb', 'index', 'thenar', 'numb', 'weak', 'no', 'hypothenar'];
-
-/** A grammar from word arcs; its last state leads silently to the final one. */
-const grammar = (name: string, arcs: readonly (readonly [number, string, number])[], last: number): SpokenGrammar => ({
-  name, states: last + 2, start: 0, final: last + 1, pronunciations: new Map(),
-  arcs: [...arcs.map(([from, word, to]) => ({ from, to, word, weight: 0 })), { from: last, to: last + 1, word: null, weight: 0 }],
-});
-const SIDES = [[0, 'left', 1], [0, 'right', 1]] as const;
-/** "left thumb numb", "right thenar weak" … */
-const FINDINGS = grammar('findings', [...SIDES, [1, 'thumb', 2], [1, 'index', 2], [1, 'thenar', 2], [2, 'numb', 3], [2, 'weak', 3]], 3);
-/** "no left thumb" … */
-const DENIALS = grammar('denials', [[0, 'no', 1], [1, 'left', 2], [1, 'right', 2], [2, 'thumb', 3], [2, 'index', 3]], 3);
-
 let filesDir: string;
 let lab: Lab;
-const install = (from: string, more: Partial<InstallOptions> = {}): Promise<unknown> => installModel({
-  manifest: { name: 'tone-model', title: 'Tones', licence: 'MIT', url: '', sha256: '' }, filesDir, from,
-  language: { grammarWords: new Map(WORDS.map((word) => [word, ['AH']])), lexicon: new Map(), overrides: { thenar: ['thin are'] } }, ...more,
-});
+const install = (from: string, more: Partial<InstallOptions> = {}): ReturnType<typeof installModel> => installModel({ ...toneInstall(filesDir), from, ...more });
 /** A copy of the installed model under another name, with one file changed. */
 const variant = (name: string, file: string, content: string | Uint8Array): string => {
   cpSync(join(filesDir, 'vosk'), join(filesDir, name), { recursive: true });
@@ -47,12 +30,12 @@ const variant = (name: string, file: string, content: string | Uint8Array): stri
   return `/models/${name}/`;
 };
 let archive: string;
-let installed: Record<string, unknown>;
+let installed: InstalledModel;
 
 beforeAll(async () => {
   filesDir = mkdtempSync(join(tmpdir(), 'vosk-lab-'));
-  installed = await install(TONE_MODEL) as Record<string, unknown>;
-  archive = installed.archive as string;
+  installed = await install(TONE_MODEL);
+  archive = installed.archive;
   lab = await openLab(filesDir);
 });
 afterAll(async () => { await lab?.close(); rmSync(filesDir, { recursive: true, force: true }); });

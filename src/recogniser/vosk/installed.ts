@@ -1,3 +1,4 @@
+import { pageHost, type Host } from './host';
 import type { SoundsLike } from './sounds-like';
 
 /** What set-up wrote about the installed model, beside it (models/files/vosk/installed.json). */
@@ -24,10 +25,10 @@ export const INSTALL_COMMAND = 'npm run model:vosk';
 
 const isRecord = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
 
-async function readJson(base: string, name: string): Promise<Record<string, unknown> | null> {
+async function readJson(host: Host, base: string, name: string): Promise<Record<string, unknown> | null> {
   let answer: Response;
   try {
-    answer = await fetch(new URL(name, base));
+    answer = await host.fetch(new URL(name, base));
   } catch (error) {
     throw new Error(`The second engine's model could not be reached (${(error as Error).message}). Is the recorder's own server still running?`);
   }
@@ -37,15 +38,16 @@ async function readJson(base: string, name: string): Promise<Record<string, unkn
 }
 
 /**
- * Reads what is installed, over HTTP.
- * @param base address of the model's folder, ending in a slash
- * @returns null if no model is installed there
+ * Reads what is installed.
+ * @param base address of the model's folder, relative to the page
+ * @returns the description, the spellings and the archive's address; null if no model is installed there
  * @throws Error if the server can't be reached
  */
-export async function installedModel(base: string): Promise<{ readonly model: InstalledModel; readonly soundsLike: SoundsLike } | null> {
-  const model = await readJson(base, INSTALLED);
+export async function installedModel(base: string, host: Host = pageHost()): Promise<{ readonly model: InstalledModel; readonly soundsLike: SoundsLike; readonly archive: string } | null> {
+  const folder = new URL(base.replace(/\/?$/, '/'), host.home).href;
+  const model = await readJson(host, folder, INSTALLED);
   if (!model || typeof model.archive !== 'string' || typeof model.unpackedBytes !== 'number') return null;
-  const soundsLike = await readJson(base, SOUNDS_LIKE);
+  const soundsLike = await readJson(host, folder, SOUNDS_LIKE);
   if (!soundsLike || !Array.isArray(soundsLike.known) || !isRecord(soundsLike.spellings) || !isRecord(soundsLike.unheard)) return null;
-  return { model: model as unknown as InstalledModel, soundsLike: soundsLike as unknown as SoundsLike };
+  return { model: model as unknown as InstalledModel, soundsLike: soundsLike as unknown as SoundsLike, archive: new URL(model.archive, folder).href };
 }

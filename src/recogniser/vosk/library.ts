@@ -75,6 +75,8 @@ export interface LoadOptions {
   /** Absolute address of the archive. */
   readonly url: string;
   readonly unpackedBytes: number;
+  /** Whether unpacked files are kept in the browser's storage. */
+  readonly kept: boolean;
   /** Seconds until the load is given up. */
   readonly timeout: number;
   /** Called if the worker fails after it has loaded. */
@@ -86,9 +88,11 @@ export interface LoadOptions {
  * Loads a model into a worker of its own.
  * @throws Error that says what happened and what to do; the worker is gone then and nothing is cached
  */
-export async function loadModel({ url, unpackedBytes, timeout, onCrash, signal }: LoadOptions): Promise<Model> {
-  await checkStorage(unpackedBytes);
-  await tidyCache(url).catch(() => undefined);
+export async function loadModel({ url, unpackedBytes, kept, timeout, onCrash, signal }: LoadOptions): Promise<Model> {
+  if (kept) {
+    await checkStorage(unpackedBytes);
+    await tidyCache(url).catch(() => undefined);
+  }
   const LibraryModel = await library();
   signal.throwIfAborted();
   const model = new LibraryModel(url, -1);
@@ -103,7 +107,7 @@ export async function loadModel({ url, unpackedBytes, timeout, onCrash, signal }
     });
   } catch (error) {
     endModel(model);
-    await dropDatabase();
+    if (kept) await dropDatabase();
     throw error;
   } finally {
     clearTimeout(timer);

@@ -1,6 +1,7 @@
 import { acceptor, type SpokenGrammar } from '../../grammar';
 import type { HeardWord, Recogniser, RecogniserEvent, Utterance } from '../recogniser';
-import { INSTALL_COMMAND, installedModel, type InstalledModel } from './installed';
+import { pageHost, type Host } from './host';
+import { INSTALL_COMMAND, installedModel } from './installed';
 import { judge, type Mode } from './judge';
 import { endModel, loadModel, type LibraryModel } from './library';
 import { phraseList, unwritable, writingOf } from './phrases';
@@ -39,7 +40,6 @@ export class VoskRecogniser implements Recogniser {
   private readonly ending = new AbortController();
   private readonly clock = new StreamClock();
   private readonly mode: Mode;
-  private installed: InstalledModel | null = null;
   private soundsLike: SoundsLike | null = null;
   private table: SpellingTable = new Map();
   private model: LibraryModel | null = null;
@@ -56,20 +56,19 @@ export class VoskRecogniser implements Recogniser {
   private turn: Promise<void> = Promise.resolve();
   private held = false;
 
-  constructor(private readonly options: VoskOptions) {
+  constructor(private readonly options: VoskOptions, private readonly host: Host = pageHost()) {
     this.mode = options.mode ?? 'grammar';
   }
 
   async load(): Promise<void> {
-    const base = new URL(this.options.base.replace(/\/?$/, '/'), document.baseURI).href;
-    const found = await installedModel(base);
+    const found = await installedModel(this.options.base, this.host);
     if (!found) throw new Error(`The second engine's model is not installed. Run "${INSTALL_COMMAND}" once, with a network connection or with a path to the model, then choose this engine again.`);
     if (this.mode === 'grammar' && !found.model.takesGrammar) throw new Error(`The model ${found.model.name} cannot be narrowed to a grammar. Choose free speech for it, or install the small English model with "${INSTALL_COMMAND}".`);
-    this.installed = found.model;
     this.soundsLike = found.soundsLike;
     this.table = spellingTable(found.soundsLike);
     this.model = await loadModel({
-      url: new URL(found.model.archive, base).href,
+      url: found.archive,
+      kept: this.host.keepsModels,
       unpackedBytes: found.model.unpackedBytes,
       timeout: this.options.loadTimeout ?? 120,
       onCrash: (message) => this.fail(new Error(`The second engine stopped: ${message}`)),

@@ -1,0 +1,89 @@
+/**
+ * The second engine in Node, for the headless command, benchmarks and tests: the same adapter and the same library,
+ * whose worker runs in a thread that is given the few things of a browser that it asks for.
+ */
+import { resolveObjectURL } from 'node:buffer';
+import { existsSync, readFileSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { Worker as Thread } from 'node:worker_threads';
+import type { Host } from './host';
+import { INSTALL_COMMAND, INSTALLED } from './installed';
+import { VoskRecogniser, type VoskOptions } from './vosk-recogniser';
+
+const MODEL = fileURLToPath(new URL('../../../models/files/vosk', import.meta.url));
+
+/** Runs before the library's worker code. Its database is always empty and forgets what it is told: the model is read from disk every time. */
+const BROWSER_IN_THREAD = `{
+  const { parentPort } = require('node:worker_threads');
+  const { readFile } = require('node:fs/promises');
+  const later = (request, result) => { queueMicrotask(() => { request.result = result; request.onsuccess?.({ target: request }); }); return request; };
+  const store = { index: () => ({ openKeyCursor: () => later({}, null) }), put: () => later({}), delete: () => later({}), get: () => later({}) };
+  const transaction = () => { const one = { objectStore: () => store }; setTimeout(() => one.oncomplete?.()); return one; };
+  const plainFetch = globalThis.fetch;
+  Object.assign(globalThis, {
+    self: globalThis,
+    location: { href: 'file:///' },
+    addEventListener: (type, listener) => { if (type === 'message') parentPort.on('message', (data) => listener({ data })); },
+    postMessage: (message) => parentPort.postMessage(message),
+    close: () => process.exit(),
+    indexedDB: { open: () => later({}, { transaction, objectStoreNames: { contains: () => true } }) },
+    fetch: (url, ...rest) => String(url).startsWith('file:') ? readFile(new URL(url)).then((bytes) => new Response(bytes), () => new Response(null, { status: 404 })) : plainFetch(url, ...rest),
+    console: { ...console, log() {}, info() {}, debug() {}, warn() {}, error() {} },
+  });
+}\n`;
+
+type Told = { readonly message: MessageEvent; readonly error: ErrorEvent };
+
+/** As much of the Web's Worker as the library uses, over a thread of Node. The script comes from a blob's address. */
+class ThreadWorker extends EventTarget {
+  private thread: Thread | null = null;
+  private ended = false;
+  private waiting: [unknown, readonly ArrayBuffer[]][] = [];
+
+  constructor(url: string) {
+    super();
+    void resolveObjectURL(url)?.text().then((code) => {
+      if (this.ended) return;
+      this.thread = new Thread(BROWSER_IN_THREAD + code, { eval: true });
+      this.thread.on('message', (data: unknown) => this.tell('message', { data }));
+      this.thread.on('error', (error) => this.tell('error', { message: error.message }));
+      for (const [message, transfer] of this.waiting.splice(0)) this.thread.postMessage(message, [...transfer]);
+    });
+  }
+  postMessage(message: unknown, options?: { readonly transfer?: readonly ArrayBuffer[] }): void {
+    const transfer = options?.transfer ?? [];
+    if (this.thread) this.thread.postMessage(message, [...transfer]); else this.waiting.push([message, transfer]);
+  }
+  terminate(): void {
+    this.ended = true;
+    void this.thread?.terminate();
+  }
+  private tell<Type extends keyof Told>(type: Type, more: Partial<Told[Type]>): void {
+    this.dispatchEvent(Object.assign(new Event(type), more));
+  }
+}
+
+const nodeHost: Host = {
+  home: pathToFileURL(`${process.cwd()}/`).href,
+  fetch: (url) => readFile(url).then((bytes) => new Response(bytes), () => new Response(null, { status: 404 })),
+  keepsModels: false,
+};
+
+/** Name of the installed model, or null. */
+export function installedVoskModel(folder = MODEL): string | null {
+  const path = join(folder, INSTALLED);
+  return existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as { name: string }).name : null;
+}
+
+/**
+ * The second engine in Node. Not loaded yet: await load(), then setGrammar(). Gives the process a global Worker if it has none.
+ * @param options.folder what `npm run model:vosk` filled; models/files/vosk by default
+ * @throws Error if no model is there
+ */
+export function createNodeVosk({ folder = MODEL, ...options }: Partial<Omit<VoskOptions, 'base'>> & { readonly folder?: string } = {}): VoskRecogniser {
+  if (!installedVoskModel(folder)) throw new Error(`The second engine's model is not installed in ${folder}. Run "${INSTALL_COMMAND}" once.`);
+  (globalThis as { Worker?: unknown }).Worker ??= ThreadWorker;
+  return new VoskRecogniser({ ...options, base: pathToFileURL(`${folder}/`).href }, nodeHost);
+}
