@@ -3,7 +3,7 @@ import type { ExaminationRecord, Question } from '../record';
 import type { Finding, Side } from '../vocabulary';
 import { fileFindings, isKnown } from './filing';
 import { happen, tell } from './turn';
-import type { Handler, Hearing, Turn } from './turn';
+import type { Handler, Hearing, Tools, Turn } from './turn';
 
 /** Orders that leave a question standing; any other order, a finding or a new side moves on from it. */
 const PASSING = new Set(['what remains', 'read back', 'hold', 'carry on', 'confirm', 'choose', 'acknowledge']);
@@ -30,19 +30,26 @@ function optionOfSide(question: Question, side: Side | 'both'): number | undefin
   return matches.length === 1 ? matches[0] : undefined;
 }
 
+/** A side alone is no order and no finding, but it answers a question. */
+function sideSaid(statement: Statement, said: string): Side | 'both' | undefined {
+  if (statement.type === 'side') return statement.side;
+  return /^(?:(?:on )?the )?(left|right|both)(?: (?:one|side|sides|hand|hands))?$/.exec(said)?.[1] as Side | 'both' | undefined;
+}
+
 const ORDINALS = [/^(the )?first( one)?$|^option (one|1)$/, /^(the )?second( one)?$|^option (two|2)$/, /^(the )?third( one)?$|^option (three|3)$/];
 
 /** Chosen option, null to dismiss, 'unclear' for an answer that picks none, undefined when it is no answer at all. */
 function choice(question: Question, statement: Statement, text: string): number | null | 'unclear' | undefined {
   const said = text.trim().toLowerCase();
-  const ordinal = ORDINALS.findIndex((pattern) => pattern.test(said));
+  const ordinal = statement.type === 'order' && statement.order.order === 'choose' ? statement.order.option - 1 : ORDINALS.findIndex((pattern) => pattern.test(said));
   if (ordinal >= 0) return ordinal < question.options.length ? ordinal : 'unclear';
   if (statement.type === 'order' && statement.order.order === 'confirm') {
     if (!statement.order.yes) return null;
     // "Yes" to "Did you say …?" or "Replace?" is the first option; "yes" to "Which side?" or to a choice says nothing.
     return question.options.length === 1 || (question.gap === 'contradiction' && question.options.length === 2) ? 0 : 'unclear';
   }
-  if (statement.type === 'side') return optionOfSide(question, statement.side);
+  const side = sideSaid(statement, said);
+  if (side) return optionOfSide(question, side) ?? (question.gap === 'side' ? 'unclear' : undefined);
   if (statement.type === 'findings') {
     const index = question.options.findIndex((option) => sameFindings(option, statement.findings));
     return index >= 0 && question.gap !== 'contradiction' ? index : undefined; // said in full: that settles it
@@ -68,12 +75,23 @@ export const handleAnswer: Handler = (turn, statement, hearing, tools) => {
   if (!question) return isAnswer ? tell(turn, 'order', 'There is no question to answer.', 'No question to answer.') : undefined;
   const chosen = choice(question, statement, hearing.utterance.text);
   if (chosen === undefined) return undefined;
-  if (chosen === 'unclear') return tell(turn, 'queried', question.question, question.question);
+  // A question without answers to pick from ("Which side cannot be tested?") needs the whole said again.
+  if (chosen === 'unclear') return question.options.length ? tell(turn, 'queried', question.question, question.question) : tell(turn, 'queried', `${question.question} Say all of it again.`, 'Say all of it again.');
+  return askNext(take(turn, question, chosen, hearing, tools), question);
+};
+
+function take(turn: Turn, question: Question, chosen: number | null, hearing: Hearing, tools: Tools): Turn {
   const settled = settle(turn, question, chosen);
   if (chosen === null) return settled;
   if (question.gap === 'contradiction' && isKnown(settled, question.options[chosen] ?? [])) return tell(settled, 'order', 'The earlier finding stands.', 'Unchanged.');
   return fileFindings(settled, question.options[chosen] ?? [], hearing, tools, question.gap === 'contradiction');
-};
+}
+
+/** One utterance may raise several questions; the next is asked once one is settled. */
+function askNext(turn: Turn, { utteranceId }: Question): Turn {
+  const next = turn.record.questions.findLast((entry) => entry.state === 'open' && entry.utteranceId === utteranceId);
+  return next ? tell(turn, 'queried', next.question, next.question) : turn;
+}
 
 const without = (record: ExaminationRecord, { utterance }: Hearing): ExaminationRecord =>
   ({ ...record, utterances: record.utterances.filter((entry) => entry.utterance.id !== utterance.id) });

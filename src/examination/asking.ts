@@ -1,5 +1,6 @@
 import type { Statement } from '../parser/statement';
 import type { Finding } from '../vocabulary';
+import { spokenFinding } from './spoken';
 import { happen, tell } from './turn';
 import type { Handler, Hearing, Turn } from './turn';
 
@@ -9,7 +10,7 @@ const uniform = (options: readonly (readonly Finding[])[], index: number, side: 
 const isSidePair = ({ gap, options }: GapStatement): boolean => gap === 'side' && options.length === 2 && uniform(options, 0, 'left') && uniform(options, 1, 'right');
 
 /** Several things said in one breath without a side are asked about once: "left or right?" is answered for all of them. */
-export function joinSideGaps(statements: readonly Statement[]): readonly Statement[] {
+function joinSideGaps(statements: readonly Statement[]): readonly Statement[] {
   const pairs = statements.flatMap((statement) => (statement.type === 'gap' && isSidePair(statement) ? [statement] : []));
   const [first] = pairs;
   if (!first || pairs.length < 2) return statements;
@@ -20,12 +21,26 @@ export function joinSideGaps(statements: readonly Statement[]): readonly Stateme
   return statements.flatMap((statement) => (statement === first ? [joined] : pairs.some((pair) => pair === statement) ? [] : [statement]));
 }
 
+/** What the parser took for contradictions is weighed like any other finding, all at once: filing asks about real ones in one question. */
+function weighContradictions(statements: readonly Statement[]): readonly Statement[] {
+  const clashes = statements.flatMap((statement) => (statement.type === 'gap' && statement.gap === 'contradiction' && statement.options.length === 1 ? [statement] : []));
+  const [first] = clashes;
+  if (!first) return statements;
+  const weighed: Statement = { type: 'findings', findings: clashes.flatMap(({ options }) => options[0] ?? []), text: first.text };
+  return statements.flatMap((statement) => (statement === first ? [weighed] : clashes.some((clash) => clash === statement) ? [] : [statement]));
+}
+
+/** Statements of one utterance, gathered so that it raises as few questions as can be. */
+export const gather = (statements: readonly Statement[]): readonly Statement[] => joinSideGaps(weighContradictions(statements));
+
 /** A missing side can also be answered "both". */
 const withBoth = (statement: GapStatement): readonly (readonly Finding[])[] => (isSidePair(statement) ? [...statement.options, statement.options.flat()] : statement.options);
 
 export const handleGap: Handler = (turn, statement, { utterance }) => {
   if (statement.type !== 'gap') return undefined;
-  const { question, gap, text } = statement;
+  const { gap, text, options } = statement;
+  // With one answer to pick, the question is put so that yes and no mean something.
+  const question = options.length === 1 ? `${statement.question} Is it: ${(options[0] ?? []).map(spokenFinding).join('; ')}?` : statement.question;
   return tell(happen(turn, { type: 'queried', utteranceId: utterance.id, question, options: withBoth(statement), gap }), 'queried', `${question} Heard: "${text}"`, question);
 };
 

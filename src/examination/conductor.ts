@@ -1,7 +1,7 @@
 import type { Context } from '../parser/statement';
 import type { ExaminationRecord, Happening, Journal, Kept } from '../record';
 import { handleAnswer } from './answering';
-import { askWhatWasSaid, handleGap, handleUnparsed, joinSideGaps } from './asking';
+import { askWhatWasSaid, gather, handleGap, handleUnparsed } from './asking';
 import { handleFindings, handleNotTestable, handleSide } from './filing';
 import { handleOrder } from './ordering';
 import { happen, merge, tell } from './turn';
@@ -24,7 +24,7 @@ function listenTo(turn: Turn, hearing: Hearing, tools: Tools): Turn {
   }
   if (utterance.verdict === 'queried') return askWhatWasSaid(turn, hearing);
   if (statements.length === 0) return handleUnparsed(turn, { type: 'unparsed', text: utterance.text }, hearing, tools) ?? turn;
-  return joinSideGaps(statements).reduce((next, statement) => {
+  return gather(statements).reduce((next, statement) => {
     for (const handle of HANDLERS) {
       const handled = handle(next, statement, hearing, tools);
       if (handled) return handled;

@@ -19,14 +19,23 @@ export const REFILL_LIMIT_S = 2;
 export const TWO_POINT_LIMIT_MM = { static: 6, moving: 4 } as const;
 const LAXITY_LIMIT_DEG = 30;
 
+/** Abnormal from the limit on (or only beyond it); "less than" and "more than" only where they settle it. */
+function against(limit: number, { value, comparator }: Quantity, atLimit: 'abnormal' | 'normal'): Meaning {
+  switch (comparator) {
+    case '<': return value <= limit ? 'normal' : 'unclear';
+    case '>': return value >= limit ? 'abnormal' : 'unclear';
+    default: return value === limit ? atLimit : value > limit ? 'abnormal' : 'normal';
+  }
+}
+
 function measured({ sign, result, qualifiers }: Finding): Meaning {
   if (result.kind !== 'quantity') return 'unclear';
-  const { value } = result.quantity;
+  const { quantity } = result;
   switch (sign) {
-    case 'two.point': return value >= TWO_POINT_LIMIT_MM[qualifiers?.includes('moving') ? 'moving' : 'static'] ? 'abnormal' : 'normal';
-    case 'refill': return value > REFILL_LIMIT_S ? 'abnormal' : 'normal';
-    case 'laxity': return value > LAXITY_LIMIT_DEG ? 'abnormal' : 'normal';
-    case 'extension.lag': case 'tip.palm.distance': return value > 0 ? 'abnormal' : 'normal';
+    case 'two.point': return against(TWO_POINT_LIMIT_MM[qualifiers?.includes('moving') ? 'moving' : 'static'], quantity, 'abnormal');
+    case 'refill': return against(REFILL_LIMIT_S, quantity, 'normal');
+    case 'laxity': return against(LAXITY_LIMIT_DEG, quantity, 'normal');
+    case 'extension.lag': case 'tip.palm.distance': return against(0, quantity, 'normal');
     default: return SIGNS[sign].category === 'wound' ? 'abnormal' : 'unclear'; // a range or a force needs the other side to compare with
   }
 }
@@ -66,13 +75,26 @@ const powerInWords = (grade: MrcGrade): string => (grade === '0' ? 'absent' : gr
 export type Agreement = 'same' | 'refinement' | 'another' | 'contradiction';
 
 const IN_BASE_UNIT: Partial<Record<Unit, number>> = { mm: 1, cm: 10, s: 1, min: 60, h: 3600, d: 86_400 };
-const inBaseUnit = ({ value, unit }: Quantity): number => value * (IN_BASE_UNIT[unit] ?? 1);
+/** What a quantity allows, as an open interval or a single value, in base units. */
+const range = ({ value, unit, comparator }: Quantity): readonly [from: number, to: number] => {
+  const amount = value * (IN_BASE_UNIT[unit] ?? 1);
+  return [comparator === '<' ? -Infinity : amount, comparator === '>' ? Infinity : amount];
+};
+function apart(a: Quantity, b: Quantity): boolean {
+  const [[aFrom, aTo], [bFrom, bTo]] = [range(a), range(b)];
+  // "Less than 2 s" and 2 s touch but can't both be so.
+  return aTo < bFrom || bTo < aFrom || ((aTo === bFrom || bTo === aFrom) && a.comparator !== b.comparator);
+}
+
+/** Words that say the same of one sign. */
+const ALIKE: readonly (readonly string[])[] = [['normal', 'full'], ['normal', 'brisk'], ['normal', 'present']];
+const alike = (a: string, b: string): boolean => a === b || ALIKE.some((pair) => pair.includes(a) && pair.includes(b));
 
 function contradicts(earlier: Finding, later: Finding): boolean {
   const [a, b] = [earlier.result, later.result];
-  if (a.kind === 'level' && b.kind === 'level') return a.level !== b.level;
+  if (a.kind === 'level' && b.kind === 'level') return !alike(a.level, b.level);
   if (a.kind === 'grade' && b.kind === 'grade') return a.grade !== b.grade || (a.to !== undefined && b.to !== undefined && a.to !== b.to);
-  if (a.kind === 'quantity' && b.kind === 'quantity') return inBaseUnit(a.quantity) !== inBaseUnit(b.quantity);
+  if (a.kind === 'quantity' && b.kind === 'quantity') return apart(a.quantity, b.quantity);
   if (a.kind === 'level' && b.kind === 'grade') return a.level !== powerInWords(b.grade);
   if (a.kind === 'grade' && b.kind === 'level') return b.level !== powerInWords(a.grade);
   const [one, other] = [meaning(earlier), meaning(later)];
@@ -81,7 +103,7 @@ function contradicts(earlier: Finding, later: Finding): boolean {
 
 /** Everything said beyond the bare item, one token each: a finding that holds all tokens of another says no less. */
 const details = ({ result, at, qualifiers = [] }: Finding): ReadonlySet<string> => new Set([
-  ...qualifiers, ...(at ? [JSON.stringify(at)] : []), ...(result.kind === 'level' ? [] : [result.kind]), ...(result.kind === 'grade' && result.to ? [`to ${result.to}`] : []),
+  ...qualifiers, ...(at ? [JSON.stringify(at)] : []), ...(result.kind === 'level' ? [] : [result.kind]), ...(result.kind === 'quantity' && !result.quantity.comparator ? ['exactly'] : []), ...(result.kind === 'grade' && result.to ? [`to ${result.to}`] : []),
 ]);
 
 export function agreement(earlier: Finding, later: Finding): Agreement {

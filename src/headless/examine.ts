@@ -1,3 +1,4 @@
+import { cautionsFor } from '../cautions';
 import { advance, contextOf, protocolById } from '../examination';
 import type { Hearing, Protocol } from '../examination';
 import { linkGrammars, spokenGrammar } from '../grammar';
@@ -67,7 +68,8 @@ export async function examine(files: readonly Source[], protocolId: string): Pro
         utterance, statements: ignored ? [] : parse(utterance.text, context),
         otherReadings: ignored ? [] : utterance.alternatives.map(({ text }) => ({ text, statements: parse(text, context) })),
       };
-      await advance(journal, hearing, tools);
+      const caution = cautionsFor(journal.record).find(({ id }) => !journal.record.cautionsAcknowledged.includes(id))?.id;
+      await advance(journal, hearing, { ...tools, ...(caution ? { caution } : {}) });
     }
   }
   return { record: journal.record, protocol, from, notes };

@@ -10,7 +10,7 @@ import type { Examined } from './examine';
 
 /** Power said as a grade, in the words of the vocabulary. */
 const powerInWords = (grade: MrcGrade): string => (grade === '0' ? 'absent' : grade === '5' ? 'normal' : 'weak');
-const measure = ({ value, unit }: Quantity): { value: number; unit: string } => ({ value, unit });
+const measure = ({ value, unit, comparator }: Quantity): Record<string, unknown> => ({ value, unit, ...(comparator ? { comparator } : {}) });
 
 /** What was found, with its number apart: { result: 'weak', grade: '4' }, { result: 'measured', value: 12, unit: 'mm' }. */
 function resultOf({ result, at }: Finding): Record<string, unknown> {
@@ -53,7 +53,7 @@ export function toOutput({ record, protocol, from }: Examined): Record<string, u
       nextTests: localisation.nextTests.map(({ item, side, gain, words }) => ({ side, what: item, gain: round(gain), words })),
       problems: localisation.problems, caution: LOCALISATION_CAUTION,
     },
-    cautions: cautionsFor(record).map(({ id, title, text, because, urgency, source }) => ({ id, title, text, because, urgency, source })),
+    cautions: cautionsFor(record).map(({ id, title, text, because, urgency, source }) => ({ id, title, text, because, urgency, source, acknowledged: record.cautionsAcknowledged.includes(id) })),
   };
 }
 

@@ -140,6 +140,31 @@ describe('a missing side', () => {
     expect(bed.standing).toEqual([index('left'), index('right')]);
   });
 
+  test.each([['left', 'left'], ['the right', 'right'], ['right hand', 'right']] as const)('"%s" alone answers it', async (words, side) => {
+    await bed.hear('index reduced', [whichSide]);
+    await bed.hear(words, [{ type: 'unparsed', text: words }]);
+    expect(bed.standing).toEqual([index(side)]);
+    expect(bed.record.currentSide).toBeNull();
+  });
+
+  test('"left" alone is nothing when nothing was asked', async () => {
+    expect(await bed.hear('left', [{ type: 'unparsed', text: 'left' }])).toMatchObject({ say: 'Not understood.' });
+    expect(bed.record.currentSide).toBeNull();
+  });
+
+  test('"option two" picks the second answer', async () => {
+    await bed.hear('index reduced', [whichSide]);
+    await bed.order({ order: 'choose', option: 2 });
+    expect(bed.standing).toEqual([index('right')]);
+    expect(await bed.order({ order: 'choose', option: 1 })).toMatchObject({ say: 'No question to answer.' });
+  });
+
+  test('with no answers to pick from, a side does not become the side in force', async () => {
+    await bed.hear('cannot test power because of pain', [gap('side', 'Which side cannot be tested?')]);
+    expect(await bed.hear('left', [{ type: 'side', side: 'left', text: 'left' }])).toMatchObject({ sound: 'queried', say: 'Say all of it again.' });
+    expect(bed.record.currentSide).toBeNull();
+  });
+
   test('is not answered by yes', async () => {
     await bed.hear('index reduced', [whichSide]);
     expect(await bed.yes()).toMatchObject({ sound: 'queried', say: 'Left or right?' });
@@ -224,7 +249,42 @@ describe('an earlier finding', () => {
   });
 });
 
+describe('questions of the parser', () => {
+  test('a single reading is put so that yes means something', async () => {
+    expect(await bed.hear('no reduced', [gap('unsure', 'How far does the "no" reach?', [index('left', 'normal')])])).toMatchObject({ say: 'How far does the "no" reach? Is it: Left, light touch, index fingertip: normal?' });
+    await bed.yes();
+    expect(bed.standing).toEqual([index('left', 'normal')]);
+  });
+
+  test('several contradictions of one breath are asked about once', async () => {
+    await bed.file(thumb('4'), index('left'));
+    expect((await bed.hear('x', [gap('contradiction', 'Recorded before. Replace it?', [thumb('3')]), gap('contradiction', 'Recorded before. Replace it?', [index('left', 'absent')])])).say).toBe('Left power, abductor pollicis brevis was grade 4, now grade 3; Left light touch, index fingertip was reduced, now absent. Replace?');
+    await bed.yes();
+    expect(bed.standing).toEqual([thumb('3'), index('left', 'absent')]);
+  });
+
+  test('what only the parser takes for a contradiction is filed: a second wound', async () => {
+    await bed.file(finding('left', 'laceration', 'palm', quantity(2, 'cm')));
+    await bed.hear('x', [gap('contradiction', 'Recorded before. Replace it?', [finding('left', 'laceration', 'palm', quantity(4, 'mm'))])]);
+    expect(bed.standing).toHaveLength(2);
+  });
+
+  test('two questions of one utterance are asked one after the other', async () => {
+    await bed.hear('x', [gap('result', 'Reduced or absent?', [index('left')], [index('left', 'absent')]), gap('result', 'Three or four?', [thumb('3')], [thumb('4')])]);
+    expect(await bed.order({ order: 'choose', option: 2 })).toMatchObject({ sound: 'queried', say: 'Reduced or absent?' });
+    await bed.order({ order: 'choose', option: 1 });
+    expect(bed.standing).toEqual([thumb('4'), index('left')]);
+  });
+});
+
 describe('orders', () => {
+  test('a caution is noted by voice', async () => {
+    const tools: Tools = { protocol: protocolById('complete')!, newId: () => 'f1' };
+    const noted = { utterance: utterance('u1', 'caution noted'), statements: [order({ order: 'acknowledge' })] };
+    expect(respond(bed.record, noted, { ...tools, caution: 'amputation.left' }).happenings).toContainEqual({ type: 'caution acknowledged', caution: 'amputation.left' });
+    expect(respond(bed.record, noted, tools).happenings.map(({ type }) => type)).toEqual(['heard', 'ordered']);
+  });
+
   test('withdraw takes back all of the last utterance and nothing before it', async () => {
     await bed.file(thumb('4'));
     await bed.file(index('left'), index('right'));

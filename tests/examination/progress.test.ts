@@ -130,6 +130,8 @@ describe('what a finding says about health', () => {
     [finding('left', 'two.point', 'D2r', quantity(3, 'mm'), { qualifiers: ['moving'] }), 'normal'], [finding('left', 'two.point', 'D2r', quantity(5, 'mm'), { qualifiers: ['moving'] }), 'abnormal'],
     // Schriger & Baraff 1988: upper limit 2 s [checked]
     [finding('left', 'refill', 'hand', quantity(2, 's')), 'normal'], [finding('left', 'refill', 'hand', quantity(3, 's')), 'abnormal'],
+    [finding('left', 'refill', 'hand', { kind: 'quantity', quantity: { value: 2, unit: 's', comparator: '<' } }), 'normal'], [finding('left', 'refill', 'hand', { kind: 'quantity', quantity: { value: 2, unit: 's', comparator: '>' } }), 'abnormal'],
+    [finding('left', 'refill', 'hand', { kind: 'quantity', quantity: { value: 3, unit: 's', comparator: '<' } }), 'unclear'], [finding('left', 'two.point', 'D2r', { kind: 'quantity', quantity: { value: 15, unit: 'mm', comparator: '>' } }), 'abnormal'],
     [finding('left', 'tenodesis', 'fingers', level('present')), 'normal'], [finding('left', 'tenodesis', 'fingers', level('absent')), 'abnormal'],
     [finding('left', 'phalen', 'wrist', level('present')), 'abnormal'], [finding('left', 'phalen', 'wrist', level('absent')), 'normal'],
     [finding('left', 'light.touch', 'DR', level('absent')), 'abnormal'], [finding('left', 'reflex', 'BR', level('absent')), 'abnormal'], [finding('left', 'power', 'APB', level('absent')), 'abnormal'],
@@ -149,6 +151,10 @@ describe('what a finding says about health', () => {
     [finding('left', 'phalen', 'wrist', level('present')), finding('left', 'phalen', 'wrist', level('present'), { at: { value: 30, unit: 's' } }), 'refinement'],
     [finding('left', 'refill', 'hand', level('slow')), finding('left', 'refill', 'hand', quantity(4, 's')), 'refinement'],
     [finding('left', 'laceration', 'palm', quantity(2, 'cm')), finding('left', 'laceration', 'palm', quantity(20, 'mm')), 'same'],
+    [finding('left', 'refill', 'hand', { kind: 'quantity', quantity: { value: 2, unit: 's', comparator: '<' } }), finding('left', 'refill', 'hand', quantity(2, 's')), 'contradiction'],
+    [finding('left', 'refill', 'hand', { kind: 'quantity', quantity: { value: 2, unit: 's', comparator: '<' } }), finding('left', 'refill', 'hand', quantity(1, 's')), 'refinement'],
+    [finding('left', 'two.point', 'D2r', { kind: 'quantity', quantity: { value: 10, unit: 'mm', comparator: '>' } }), finding('left', 'two.point', 'D2r', quantity(4, 'mm')), 'contradiction'],
+    [finding('left', 'pulse', 'radial.artery', level('present')), finding('left', 'pulse', 'radial.artery', level('normal')), 'same'],
     [finding('left', 'laceration', 'palm', level('present'), { qualifiers: ['deep'] }), finding('left', 'laceration', 'palm', level('present'), { qualifiers: ['superficial'] }), 'another'],
   ])('%j then %j: %s', (earlier, later, expected) => { expect(agreement(earlier, later)).toBe(expected); });
 });

@@ -76,8 +76,9 @@ describe('notes, one utterance a line', () => {
 
   // BOAST compartment syndrome 2016 [checked] (via secondary): pulses may be normal
   test('a tense forearm with pain on passive stretch raises its caution, good pulse or not', async () => {
-    const { cautions, findings } = await notes(['left hand', 'tense forearm', 'pain on passive stretch of the fingers', 'radial pulse present', 'abductor pollicis brevis five']);
+    const { cautions, findings } = await notes(['left hand', 'tense forearm', 'pain on passive stretch of the fingers', 'radial pulse present', 'abductor pollicis brevis five', 'caution noted']);
     const caution = cautions.find(({ id }: any) => id === 'compartment.left');
+    expect(caution.acknowledged).toBe(true);
     expect(caution.because.map((id: string) => findings.find((finding: any) => finding.id === id).what)).toEqual(expect.arrayContaining(['tense@forearm']));
   });
 });
@@ -94,7 +95,8 @@ describe('recordings', () => {
     expect(output.utterances.map(({ text, from, status }: any) => [text, from, status])).toEqual([['reduced sensation index tip left', clip, 'accepted'], ['first dorsal interosseous three left', clip, 'accepted'], ['abductor pollicis brevis five left', 'after.txt', 'accepted']]);
     expect(output.findings.map(({ side, what, grade, utterance }: any) => [side, what, grade, utterance])).toEqual([['left', 'light.touch@D2.pulp', undefined, 1], ['left', 'power@DI1', '3', 2], ['left', 'power@APB', '5', 3]]);
     const [first, second, third] = output.utterances;
-    expect(first.startS).toBeGreaterThan(0.5);
+    expect(first.startS).toBeGreaterThan(0.2); // speech begins at 0.8 s; the recogniser keeps some silence before it
+    expect(first.startS).toBeLessThan(1);
     expect(second.startS).toBeGreaterThan(first.endS);
     expect([third.startS, third.endS, third.confidence]).toEqual([null, null, 1]);
   });
