@@ -84,7 +84,9 @@ function take(turn: Turn, question: Question, chosen: number | null, hearing: He
   const settled = settle(turn, question, chosen);
   if (chosen === null) return settled;
   if (question.gap === 'contradiction' && isKnown(settled, question.options[chosen] ?? [])) return tell(settled, 'order', 'The earlier finding stands.', 'Unchanged.');
-  return fileFindings(settled, question.options[chosen] ?? [], hearing, tools, question.gap === 'contradiction');
+  // The finding comes from what was asked about, not from the "yes": that is what the reviewer will want to hear.
+  const asked = turn.record.utterances.find(({ utterance }) => utterance.id === question.utteranceId)?.utterance ?? hearing.utterance;
+  return fileFindings(settled, question.options[chosen] ?? [], { ...hearing, utterance: asked }, tools, question.gap === 'contradiction');
 }
 
 /** One utterance may raise several questions; the next is asked once one is settled. */

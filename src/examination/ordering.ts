@@ -1,6 +1,6 @@
 import type { Order } from '../parser/statement';
 import type { ExaminationRecord, FiledFinding, Happening, RecordedFinding } from '../record';
-import { checkFinding, findingInWords } from '../vocabulary';
+import { SIDES, checkFinding, findingInWords } from '../vocabulary';
 import type { Finding, Side } from '../vocabulary';
 import { answerable } from './answering';
 import { sameObservation } from './meaning';
@@ -16,7 +16,7 @@ const lastGroup = ({ findings }: ExaminationRecord): readonly RecordedFinding[] 
   const utteranceId = findings.reduce<RecordedFinding | undefined>((last, finding) => (last && last.seq > finding.seq ? last : finding), undefined)?.utteranceId;
   return findings.filter((finding) => finding.utteranceId === utteranceId);
 };
-const orderNo = (record: ExaminationRecord, utteranceId: string): number => record.utterances.findLastIndex(({ utterance }) => utterance.id === utteranceId);
+const utteranceNo = (record: ExaminationRecord, utteranceId: string): number => record.utterances.findLastIndex(({ utterance }) => utterance.id === utteranceId);
 
 /** "Withdraw that" takes back whatever came last: a question, a "not testable" or findings. */
 function withdraw(turn: Turn): Turn {
@@ -24,49 +24,58 @@ function withdraw(turn: Turn): Turn {
   const question = record.questions.findLast(({ state }) => state === 'open');
   const group = lastGroup(record);
   const barred = record.notTestable.at(-1);
-  const [q, g, n] = [question?.utteranceId, group[0]?.utteranceId, barred?.utteranceId].map((id) => (id === undefined ? -1 : orderNo(record, id))) as [number, number, number];
+  const [q, g, n] = [question?.utteranceId, group[0]?.utteranceId, barred?.utteranceId].map((id) => (id === undefined ? -1 : utteranceNo(record, id))) as [number, number, number];
   if (!question && !barred && group.length === 0) return tell(turn, 'order', 'Nothing to withdraw.', 'Nothing to withdraw.');
-  if (question && q >= g && q >= n) return tell(happen(turn, { type: 'answered', utteranceId: question.utteranceId, option: null }), 'order', 'Question withdrawn, nothing filed.', 'Withdrawn.');
+  if (question && q >= g && q >= n) return tell(happen(turn, { type: 'answered', utteranceId: question.utteranceId, option: null }), 'order', 'Question withdrawn, nothing filed.', 'Question withdrawn.');
   if (barred && n > g) {
-    const { side, utteranceId } = barred;
-    const items = record.notTestable.filter((entry) => entry.side === side && entry.utteranceId === utteranceId).map(({ item }) => item);
-    return tell(happen(turn, { type: 'testable again', side, items }), 'order', `No longer marked as not testable, ${side}.`, 'Withdrawn.');
+    const entries = record.notTestable.filter(({ utteranceId }) => utteranceId === barred.utteranceId);
+    const again = SIDES.flatMap((side): Happening[] => {
+      const items = entries.filter((entry) => entry.side === side).map(({ item }) => item);
+      return items.length ? [{ type: 'testable again', side, items }] : [];
+    });
+    return tell(happen(turn, ...again), 'order', 'No longer marked as not testable.', 'Testable again.');
   }
   const words = group.map(({ finding }) => spokenFinding(finding)).join('; ');
   return tell(happen(turn, { type: 'withdrawn', findingIds: group.map(({ id }) => id), by: 'examiner' }), 'order', `Withdrawn: ${words}`, `Withdrawn: ${words}.`);
 }
 
-const amended = (finding: Finding, { side, result, grade }: OrderOf<'amend'>): Finding => ({
+type Amendment = Omit<OrderOf<'amend'>, 'order'>;
+const amended = (finding: Finding, { side, result, grade }: Amendment): Finding => ({
   ...finding, ...(side ? { side } : {}), ...(result ? { result } : {}), ...(grade ? { result: { kind: 'grade', grade } } : {}),
 });
 
-/** "Amend …" changes the last findings. When they are about both sides and the order names none, it asks which. */
-function amend(turn: Turn, order: OrderOf<'amend'>, { utterance }: Hearing, { newId }: Tools): Turn {
-  const group = lastGroup(turn.record);
-  if (group.length === 0) return tell(turn, 'order', 'Nothing to amend.', 'Nothing to amend.');
-  const sides = [...new Set(group.map(({ finding }) => finding.side))];
-  // With a side and a result, "amend, left, grade four" names which one; with a side alone it changes the side.
-  const isTarget = order.side !== undefined && (order.result !== undefined || order.grade !== undefined) && sides.includes(order.side);
-  const targets = isTarget && sides.length > 1 ? group.filter(({ finding }) => finding.side === order.side) : group;
-  const changes = targets.map((entry) => ({ entry, to: amended(entry.finding, order) }));
+const refuse = (turn: Turn, show: string, say: string): Turn => tell(turn, 'queried', `Not amended: ${show}`, say);
+
+/** The change is made: each target is corrected, unless that makes no sense or slips in a contradiction. */
+function makeAmendment(turn: Turn, targets: readonly RecordedFinding[], change: Amendment, { utterance }: Hearing, { newId }: Tools): Turn {
+  const changes = targets.map((entry) => ({ entry, to: amended(entry.finding, change) }));
   const faults = changes.flatMap(({ to }) => checkFinding(to));
-  if (faults.length) return tell(turn, 'queried', `Not amended: ${[...new Set(faults)].join(' ')}`, 'That does not fit. Say the finding again.');
-  const ambiguous = sides.length > 1 && (order.side === undefined || !isTarget);
-  if (ambiguous) {
-    const question = 'The last finding is on both sides. Amend left, right or both?';
-    const of = (side: Side): readonly Finding[] => group.filter(({ finding }) => finding.side === side).map(({ finding }) => amended(finding, { ...order, side }));
-    if (order.side !== undefined) return tell(turn, 'queried', 'The last finding is on both sides: withdraw it and say it again.', 'It is on both sides. Withdraw it and say it again.');
-    return tell(happen(turn, { type: 'queried', utteranceId: utterance.id, question, options: [of('left'), of('right'), [...of('left'), ...of('right')]], gap: 'contradiction' }), 'queried', question, question);
-  }
-  const ids = new Set(targets.map(({ id }) => id));
-  const taken = turn.record.findings.find(({ id, finding }) => !ids.has(id) && changes.some(({ to }) => sameObservation(finding, to)));
-  if (taken) return tell(turn, 'queried', `Not amended: there is already ${findingInWords(taken.finding)}.`, `There is already ${spokenFinding(taken.finding)}.`);
+  if (faults.length) return refuse(turn, [...new Set(faults)].join(' '), 'That does not fit. Say the finding again.');
+  const taken = turn.record.findings.find((entry) => !targets.includes(entry) && changes.some(({ to }) => sameObservation(entry.finding, to)));
+  if (taken) return refuse(turn, `there is already ${findingInWords(taken.finding)}.`, `There is already ${spokenFinding(taken.finding)}.`);
   const corrected = changes.map(({ entry, to }): Happening => {
     const filed: FiledFinding = { id: newId(), finding: to, utteranceId: utterance.id, by: 'examiner', confidence: utterance.confidence };
     return { type: 'corrected', findingId: entry.id, to: filed, why: 'amended by the examiner' };
   });
-  const words = changes.map(({ to }) => findingInWords(to)).join('; ');
-  return tell(happen(turn, ...corrected), 'order', `Amended: ${words}`, `Amended: ${changes.map(({ to }) => spokenFinding(to)).join('; ')}.`);
+  return tell(happen(turn, ...corrected), 'order', `Amended: ${changes.map(({ to }) => findingInWords(to)).join('; ')}`, `Amended: ${changes.map(({ to }) => spokenFinding(to)).join('; ')}.`);
+}
+
+/** "Amend …" changes the last findings. When they are about both sides, which one is meant is never guessed. */
+function amend(turn: Turn, { side, result, grade }: OrderOf<'amend'>, hearing: Hearing, tools: Tools): Turn {
+  const group = lastGroup(turn.record);
+  if (group.length === 0) return tell(turn, 'order', 'Nothing to amend.', 'Nothing to amend.');
+  const on = (which: Side): readonly RecordedFinding[] => group.filter(({ finding }) => finding.side === which);
+  const isBothSides = on('left').length > 0 && on('right').length > 0;
+  const change: Amendment = { ...(result ? { result } : {}), ...(grade ? { grade } : {}) };
+  const changesResult = result !== undefined || grade !== undefined;
+  if (!isBothSides) return makeAmendment(turn, group, { ...change, ...(side ? { side } : {}) }, hearing, tools);
+  if (side && changesResult) return makeAmendment(turn, on(side), change, hearing, tools); // "amend, left, grade four": the left one
+  if (side) return refuse(turn, 'the last finding is on both sides. Withdraw it and say it again.', 'It is on both sides. Withdraw it and say it again.');
+  const question = 'The last finding is on both sides. Amend left, right or both?';
+  const [left, right] = (['left', 'right'] as const).map((which) => on(which).map(({ finding }) => amended(finding, change))) as [Finding[], Finding[]];
+  const faults = [...left, ...right].flatMap(checkFinding);
+  if (faults.length) return refuse(turn, [...new Set(faults)].join(' '), 'That does not fit. Say the finding again.');
+  return tell(happen(turn, { type: 'queried', utteranceId: hearing.utterance.id, question, options: [left, right, [...left, ...right]], gap: 'contradiction' }), 'queried', question, question);
 }
 
 function goTo(turn: Turn, wanted: string, { protocol }: Tools): Turn {

@@ -85,6 +85,7 @@ describe('an unsure hearing', () => {
     expect(bed.standing).toEqual([]);
     await bed.yes();
     expect(bed.standing).toEqual([index('left')]);
+    expect(bed.record.findings[0]?.utteranceId).toBe('u1'); // what was said, not the "yes"
     expect(bed.record.questions).toMatchObject([{ state: 'answered', chosen: 0 }]);
   });
 
@@ -306,8 +307,8 @@ describe('orders', () => {
 
   test('withdraw takes back "not testable" when that came last', async () => {
     await bed.file(thumb('4'));
-    await bed.hear('cannot test index extension because of the splint', [{ type: 'not testable', side: 'left', items: ['power@EIP'], reason: 'the splint', text: 'x' }]);
-    expect(bed.record.notTestable).toHaveLength(1);
+    await bed.hear('cannot test index extension because of the splint', [{ type: 'not testable', side: 'both', items: ['power@EIP'], reason: 'the splint', text: 'x' }]);
+    expect(bed.record.notTestable).toHaveLength(2);
     await bed.order({ order: 'withdraw', which: 'last' });
     expect(bed.record.notTestable).toEqual([]);
     expect(bed.standing).toEqual([thumb('4')]);
