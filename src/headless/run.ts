@@ -22,6 +22,7 @@ export async function run(argv: readonly string[], folder: string): Promise<Outc
   } catch (error) {
     if (error instanceof UsageError) return { code: 2, out: '', err: `${error.message}\n\n${USAGE}` };
     if (error instanceof InputError) return { code: 1, out: '', err: `${error.message}\n` };
-    throw error;
+    // No model installed, a grammar that does not fit together: told without a stack, the message says what to do.
+    return { code: 1, out: '', err: `Nothing was read: ${error instanceof Error ? error.message : String(error)}\n` };
   }
 }

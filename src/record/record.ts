@@ -1,4 +1,4 @@
-import type { Gap, Order, Statement } from '../parser/statement';
+import type { Gap, Statement } from '../parser/statement';
 import type { Utterance } from '../recogniser/recogniser';
 import type { Finding, ItemKey, Side } from '../vocabulary';
 import type { FiledFinding, RecordEvent, SetUp } from './event';
@@ -59,7 +59,6 @@ export interface ExaminationRecord {
   readonly currentSide: Side | 'both' | null;
   readonly stage: string | null;
   readonly held: boolean;
-  readonly orders: readonly { readonly order: Order; readonly at: string }[];
   readonly cautionsShown: readonly string[];
   readonly cautionsAcknowledged: readonly string[];
   readonly concludedAt: string | null;
@@ -72,7 +71,7 @@ export interface ExaminationRecord {
 
 export const emptyRecord = (examinationId = ''): ExaminationRecord => ({
   examinationId, setUp: null, begunAt: null, lastAt: null, nextSeq: 0, utterances: [], findings: [], withdrawn: [], questions: [],
-  notTestable: [], currentSide: null, stage: null, held: false, orders: [], cautionsShown: [], cautionsAcknowledged: [],
+  notTestable: [], currentSide: null, stage: null, held: false, cautionsShown: [], cautionsAcknowledged: [],
   concludedAt: null, signatures: [], changedSinceSigned: false, faults: [],
 });
 
@@ -161,7 +160,7 @@ export function apply(record: ExaminationRecord, event: RecordEvent): Examinatio
     case 'stage set': return { ...next, stage: happening.stage };
     case 'held': return { ...next, held: true };
     case 'resumed': return { ...next, held: false };
-    case 'ordered': return { ...next, orders: [...next.orders, { order: happening.order, at }] };
+    case 'ordered': return next; // what it did is in the events that follow
     case 'caution shown': return { ...next, cautionsShown: including(next.cautionsShown, happening.caution) };
     case 'caution acknowledged': return { ...next, cautionsAcknowledged: including(next.cautionsAcknowledged, happening.caution) };
     case 'concluded': return { ...next, concludedAt: at };
