@@ -14,7 +14,7 @@ export interface Token { readonly word: string; readonly start: number; readonly
 
 /** Letters with apostrophes, numbers with decimals, or a single other character. */
 const TOKEN = /\d+(?:st|nd|rd|th)\b|\d+(?:\.\d+)?|\p{L}[\p{L}\p{M}]*(?:['’]\p{L}+)?|[^\s]/gu;
-const PLAIN: Readonly<Record<string, string>> = { '+': 'plus', '–': '-', '−': '-', '°': 'degrees', '&': 'and', '<': 'under', '>': 'above', '½': 'half' };
+const PLAIN: Readonly<Record<string, string>> = { '+': 'plus', '–': '-', '−': '-', '°': 'degrees', '&': 'and', '<': 'under', '>': 'above', '½': 'half', '@': 'at' };
 
 /** Splits a text to lower-case words, numbers and marks, each with its place in the text. */
 export function tokenise(text: string): Token[] {

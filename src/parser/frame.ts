@@ -40,6 +40,8 @@ export interface Frame {
   except?: boolean;
   /** The reach of a "no" is not certain. */
   unsure?: boolean;
+  /** Joined by "but": what is left out is that of the frame before. */
+  contrast?: boolean;
   /** Holds something that is no part of a finding. */
   strange?: boolean;
   /** Said as a bidding ("extend"), which only a result makes a finding. */
@@ -56,7 +58,7 @@ const onlyQualifies = (frame: Frame): boolean =>
 
 const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.includes(unit) ?? false;
 /** Words between two places that keep them in one list. */
-const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to', 'verb', 'it']);
+const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to', 'verb', 'it', 'dash']);
 
 /** Reads one sentence's atoms as a row of frames: a new frame begins where a slot would be filled twice. */
 export function readFrames(atoms: readonly Atom[]): Frame[] {
@@ -114,31 +116,37 @@ class FrameReader {
       case 'neg': this.negation = atom.value as 'no' | 'not'; this.freshNegation = true; break;
       case 'and': case 'or': this.link = atom.key; break;
       case 'with': this.link = 'and'; break;
-      case 'comma': case 'slash': case 'dash': this.link ??= 'comma'; break;
+      case 'dash': if (this.lastWasPlace && this.atoms[this.at + 1]?.key === 'digit') { this.spans = true; break; } this.link ??= 'comma'; break;
+      case 'comma': case 'slash': this.link ??= 'comma'; break;
+      // "swelling +"
+      case 'plus': if (this.frame.signs.length === 0) this.frame.strange = true; break;
       case 'cmp': this.comparator = atom.value === 'lt' ? '<' : '>'; break;
-      case 'but': this.begin(); this.negation = undefined; break;
+      case 'but': this.begin(); this.frame.contrast = true; this.negation = undefined; break;
       case 'except': this.begin(); this.frame.except = true; this.negation = undefined; break;
       case 'prep': this.preposition = true; break;
+      // "a cord going to the little finger"
+      case 'turn': this.preposition = /\bto$/.test(atom.words); break;
       case 'to': this.spans = this.lastWasPlace; break;
       case 'verb': this.frame.verb = true; break;
-      case 'adj': case 'colon': case 'it': case 'turn': case 'out of': break;
+      case 'adj': case 'colon': case 'it': case 'all': case 'out of': break;
       default: this.frame.strange = true;
     }
     if (!LIST_WORDS.has(atom.key)) this.lastWasPlace = false;
-    if (atom.key !== 'prep' && atom.key !== 'side') this.preposition = false;
+    if (atom.key !== 'prep' && atom.key !== 'side' && atom.key !== 'turn') this.preposition = false;
   }
 
   private takePlace({ key, value }: Atom): void {
     if (key === 'move' && this.negation === 'not' && this.freshNegation) { this.frame.cannot = true; this.negation = undefined; this.freshNegation = false; }
     const { frame } = this;
     const complete = hasResult(frame) || frame.signs.length > 0;
-    if (this.negation === 'no' && this.freshNegation && frame.signs.length === 0 && !hasResult(frame)) frame.denied = true;
     const completes = needsBase(frame.places.at(-1), key, value) || this.refines(key);
-    if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
+    if (this.negation !== undefined && this.freshNegation && complete) this.begin();
+    else if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
       // "wrist swelling over the ulnar styloid": the closer place is the one that counts.
       if (this.preposition && frame.signs.length > 0 && !hasResult(frame)) frame.places = [];
       else this.begin();
     }
+    if (this.negation !== undefined && this.freshNegation && this.frame.signs.length === 0 && !hasResult(this.frame)) this.frame.denied = true;
     if (this.lastWasPlace && this.link !== undefined) this.linkedPlaces = this.frame.places.length;
     this.frame.first ??= 'place';
     const digits = this.spans && key === 'digit' ? digitsUpTo(this.frame.places.at(-1), value) : value;
@@ -192,7 +200,7 @@ class FrameReader {
     return this.frame.places.splice(this.linkedPlaces);
   }
 
-  private takeSign({ value, from }: Atom): void {
+  private takeSign({ value, from, words }: Atom): void {
     if (!isSignCode(value)) throw new Error(`The grammar names a sign "${value}" that the vocabulary lacks.`);
     const tail = this.atoms[this.at + 1];
     const adjective = tail?.from === from && (tail.key === 'adj' || tail.key === 'lvl');
@@ -223,6 +231,8 @@ class FrameReader {
       this.frame.first ??= 'sign';
     }
     this.freshNegation = false;
+    // "no colour change or swelling": the no of the phrase reaches on.
+    if (words.startsWith('no ')) this.negation = 'no';
     this.link = undefined;
     this.placesSinceSign = false;
   }
@@ -231,6 +241,8 @@ class FrameReader {
     const { frame } = this;
     const belongsToSign = this.atoms[this.at - 1]?.from === from && this.atoms[this.at - 1]?.key === 'sign';
     if (value === 'painful' && hasResult(frame)) { frame.qualifiers.push('painful'); return; }
+    // "at thirty seconds phalen is positive"
+    if (frame.quantity && (frame.signs.length === 0 ? frame.quantity.unit === 's' : frame.signs.some((sign) => takesAt(sign.code, frame.quantity!.unit)))) { frame.at = frame.quantity; delete frame.quantity; }
     if (frame.level !== value) this.takeResult();
     this.frame.level = value;
     if (!belongsToSign) {

@@ -123,6 +123,7 @@ const isHomeless = (frame: Frame, sign: SpokenSign, result: Result): boolean => 
 export function meaningOf(frame: Frame): Meaning {
   if (frame.strange) return { kind: 'none' };
   const implied = frame.signs.length === 0 ? impliedSign(frame) : undefined;
+  if (implied && frame.places.length > 0 && frame.places.every(isLongFlexor) && implied.endsWith('.isolation')) return eachFlexor(frame);
   const signs: readonly SpokenSign[] = implied ? [{ code: implied, negated: false, adjective: false }] : frame.signs;
   if (signs.length === 0) {
     if (!hasResult(frame) && frame.places.length > 0 && frame.places.every(isMotor) && !frame.verb) return gap('result', 'What is the power?');
@@ -149,6 +150,16 @@ export function meaningOf(frame: Frame): Meaning {
 }
 
 const gap = (kind: Gap, question: string, options: readonly (readonly Sideless[])[] = []): Meaning => ({ kind: 'gap', gap: kind, question, options });
+
+/** "F D S and F D P intact": each family has its own test. */
+function eachFlexor(frame: Frame): Meaning {
+  const meanings = (['FDS', 'FDP'] as const).flatMap((family) => {
+    const places = frame.places.map((place) => ({ ...place, families: place.families.filter((other) => other === family) })).filter((place) => place.families.length > 0);
+    return places.length > 0 ? [meaningOf({ ...frame, places, signs: [{ code: family === 'FDS' ? 'fds.isolation' : 'fdp.isolation', negated: false, adjective: false }] })] : [];
+  });
+  const complete = meanings.flatMap((meaning) => (meaning.kind === 'complete' ? meaning.items : []));
+  return meanings.every((meaning) => meaning.kind === 'complete') ? { kind: 'complete', items: complete } : meanings.find((meaning) => meaning.kind !== 'complete')!;
+}
 
 /** "F D S weak": each finger is a possible answer. */
 function whichFinger(frame: Frame, place: Place, signs: readonly SpokenSign[]): Meaning {

@@ -13,6 +13,7 @@ const namesHand = (atom: Atom): boolean => /\b(hands?|sides?|arm|limb|bilateral|
 
 /** The order or side call that a sentence is, or undefined when it is about the hand. `rest` gives the raw words from a token on. */
 export function readOrder(atoms: readonly Atom[], rest: (fromToken: number) => string, text: string, context: Context): Statement | undefined {
+  while (atoms.length > 1 && (atoms[0]!.key === 'correct' || atoms[0]!.key === 'comma' || (atoms[0]!.words === 'no' && atoms[1]!.key === 'order')) && atoms.some((atom) => atom.key === 'order')) atoms = atoms.slice(1);
   const polite = atoms.every((atom) => atom.key !== 'filler' || POLITE.has(atom.words));
   const said = atoms.filter((atom) => !SILENT.has(atom.key) && atom.key !== 'filler' && atom.key !== 'please');
   const [first] = said;

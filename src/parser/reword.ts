@@ -3,7 +3,7 @@ import type { Atom } from './atoms';
 
 /** Puts idioms of the bedside into the plain order that frames are read from. */
 export function reword(atoms: readonly Atom[]): readonly Atom[] {
-  return painOnTest(numberedFlexors(bothOfThem(atoms.filter((atom) => atom.key !== 'too'))));
+  return rowOfSigns(painOnTest(numberedFlexors(bothOfThem(atoms.filter((atom) => atom.key !== 'too')))));
 }
 
 /** "Pulses both present on the right": "both" counts the items, the side is said elsewhere. */
@@ -34,4 +34,15 @@ function painOnTest(atoms: readonly Atom[]): readonly Atom[] {
     if (!test) return [atom];
     return atoms[index - 1]?.key === 'neg' ? [] : [{ ...atom, key: 'lvl', value: 'positive' }];
   });
+}
+
+/** "Wasting swelling or deformity": speech has no commas, but a last "and" or "or" shows the list. */
+function rowOfSigns(atoms: readonly Atom[]): readonly Atom[] {
+  return atoms.flatMap((atom, index) => (atom.key === 'sign' && atoms[index - 1]?.key === 'sign' && endsInList(atoms, index) ? [{ key: 'comma', value: '', words: '', from: atom.from, to: atom.from }, atom] : [atom]));
+}
+
+function endsInList(atoms: readonly Atom[], from: number): boolean {
+  let at = from;
+  while (atoms[at]?.key === 'sign') at += 1;
+  return (atoms[at]?.key === 'and' || atoms[at]?.key === 'or') && atoms[at + 1]?.key === 'sign';
 }

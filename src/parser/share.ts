@@ -18,7 +18,10 @@ export function share(frames: readonly Frame[]): Frame[] {
     const side = frame.side ?? onlySide ?? before?.side ?? frames.slice(index + 1).find((next) => next.side)?.side;
     if (side) frame.side = side;
     if (before) takeFromBefore(frame, before);
-    const homeless = said.sharesNext || (!said.sideNamesHand && frame.signs.some((sign) => SIGNS[sign.code].site === undefined));
+    const after = frames[index + 1];
+    // "no tenderness except over the snuffbox": the rest of the hand.
+    if (after?.except && frame.places.length === 0) frame.sideNamesHand = true;
+    const homeless = !after?.except && (said.sharesNext || (after?.contrast === true && isOfTheHand(frame)) || (!said.sideNamesHand && frame.signs.some((sign) => SIGNS[sign.code].site === undefined)));
     if (frame.places.length === 0 && homeless) frame.places = frames.slice(index + 1).find((next) => next.places.length > 0)?.places ?? before?.places ?? [];
     if (!said.sideNamesHand && frames.some((other) => other.sideNamesHand && other.side === frame.side)) frame.sideNamesHand = true;
     shared.push(frame);
@@ -26,11 +29,24 @@ export function share(frames: readonly Frame[]): Frame[] {
   return shared.filter((frame) => frame.signs.length > 0 || frame.places.length > 0 || hasResult(frame) || frame.strange);
 }
 
+const isOfTheHand = (frame: Frame): boolean => frame.signs.every((sign) => (SIGNS[sign.code].site ?? 'hand') === 'hand');
+const isThereOrNot = (frame: Frame): boolean => frame.signs.every((sign) => SIGNS[sign.code].levels.includes('present') && !SIGNS[sign.code].levels.includes('normal'));
+
 function takeFromBefore(frame: Frame, before: Frame): void {
+  // "tender over the snuffbox but not the radial styloid"
+  if (frame.denied && frame.signs.length === 0 && before.signs.length > 0 && !hasResult(frame)) {
+    frame.signs = before.signs.map((sign) => ({ ...sign, negated: true }));
+    frame.strange ||= !isThereOrNot(before) || hasResult(before) || before.signs.some((sign) => sign.negated);
+    return;
+  }
+  const [own] = frame.places;
+  const family = before.places.at(-1);
+  // "index F D P five, little four"
+  if (own && family && frame.places.length === 1 && family.families.length + family.moves.length > 0 && own.digits.length > 0 && own.parts.length + own.joints.length + own.moves.length + own.families.length === 0 && frame.signs.length === 0)
+    frame.places = [{ ...own, families: family.families, moves: family.moves, joints: family.joints }];
   if (frame.signs.length === 0 && before.signs.length > 0 && !impliedSign(frame)) {
-    frame.signs = frame.except ? before.signs.map((sign) => ({ ...sign, negated: !sign.negated })) : before.signs;
-    // "sensation normal except the little finger": what it is there was not said.
-    if (frame.except && !hasResult(frame) && before.signs.some((sign) => !sign.negated)) frame.strange = !SIGNS[before.signs[0]!.code].levels.includes('normal');
+    frame.signs = before.signs;
+    if (frame.except && !hasResult(frame)) takeOpposite(frame, before);
     if (frame.places.length === 0) frame.places = before.places;
     else if (!frame.except && !hasResult(frame) && hasResult(before)) copyResult(frame, before);
     return;
@@ -43,7 +59,16 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   if (frame.places.length > 0 || before.places.length === 0) return;
   // A topic named first holds for the describing words behind it: "index finger: swollen, tender, cold".
   const described = before.first === 'place' && frame.signs.length > 0 && frame.signs.every((sign) => sign.adjective);
-  if (described || frame.signs.length === 0) frame.places = before.places;
+  if (described) frame.first = 'place';
+  if (described || frame.signs.length === 0 || (frame.contrast && isOfTheHand(frame))) frame.places = before.places;
+}
+
+const OPPOSITES: Readonly<Record<string, string>> = { present: 'absent', absent: 'present', positive: 'negative', negative: 'positive' };
+/** After "except" a sign that is there or not is turned round; "sensation normal except the thumb" leaves open what it is there. */
+function takeOpposite(frame: Frame, before: Frame): void {
+  if (!hasResult(before) && isThereOrNot(before)) frame.signs = before.signs.map((sign) => ({ ...sign, negated: !sign.negated }));
+  const level = before.level === undefined ? undefined : OPPOSITES[before.level];
+  if (level) frame.level = level;
 }
 
 const isBareResult = (frame: Frame): boolean => hasResult(frame) && frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && !frame.except;

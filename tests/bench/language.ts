@@ -89,7 +89,7 @@ for (const phrase of phrases) {
   const statements = parse(phrase.text, contextOf(phrase));
   const outcome = judge(phrase, statements);
   if (phrase.kind === 'nonfinding' && statements.some((statement) => statement.type === 'findings')) invented += 1;
-  for (const group of [phrase.kind, 'all']) {
+  for (const group of [phrase.kind, 'all', ...phrase.forms.map((form) => `  ${form}`)]) {
     if (!totals.has(group)) totals.set(group, { exact: 0, partly: 0, unparsed: 0, wrong: 0 });
     totals.get(group)![outcome] += 1;
   }
@@ -97,9 +97,9 @@ for (const phrase of phrases) {
 }
 const percent = (part: number, whole: number): string => `${((100 * part) / whole).toFixed(1)} %`;
 console.log(`\n${file}: ${phrases.length} phrases, written apart from the grammar`);
-for (const [group, counts] of totals) {
+for (const [group, counts] of [...totals].sort(([a], [b]) => Number(a.startsWith(' ')) - Number(b.startsWith(' ')))) {
   const whole = counts.exact + counts.partly + counts.unparsed + counts.wrong;
-  console.log(`  ${group.padEnd(13)} ${String(whole).padStart(4)}  exact ${percent(counts.exact, whole).padStart(7)}  partly ${percent(counts.partly, whole).padStart(6)}  unparsed ${percent(counts.unparsed, whole).padStart(6)}  wrong ${percent(counts.wrong, whole).padStart(6)}`);
+  console.log(`  ${group.padEnd(18)} ${String(whole).padStart(4)}  exact ${percent(counts.exact, whole).padStart(7)}  partly ${percent(counts.partly, whole).padStart(6)}  unparsed ${percent(counts.unparsed, whole).padStart(6)}  wrong ${percent(counts.wrong, whole).padStart(6)}`);
 }
 console.log(`  non-findings turned into findings: ${invented}`);
 
