@@ -59,7 +59,7 @@ export function Question({ question, marked, onAnswer, onDismiss }: { question: 
   return (
     <section className="panel question" role="alert" aria-label="Question">
       <p className="said">“{question.text}”</p>
-      <h2>{question.question}</h2>
+      <h2 className={question.question.length > 40 ? 'long' : undefined}>{question.question}</h2>
       <div className="answers">
         {question.answers.map((answer, n) => (
           <button key={n} type="button" aria-current={marked === n ? 'true' : undefined} onClick={() => onAnswer(n)}>
@@ -107,7 +107,7 @@ export function StageBoard({ stages, onStage }: { stages: readonly StageView[]; 
 }
 
 const Evidence = ({ term, lines, most }: { term: string; lines: readonly string[]; most: number }): ReactNode =>
-  (lines.length ? <div><dt>{term}</dt><dd>{lines.slice(0, most).join('; ')}</dd></div> : null);
+  (lines.length ? <div><dt>{term}:</dt> <dd>{lines.slice(0, most).join('; ')}</dd></div> : null);
 
 export function Localisation({ view }: { view: LocalisationView | null }): ReactNode {
   const [first, ...others] = view?.places ?? [];

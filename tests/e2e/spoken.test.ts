@@ -1,0 +1,106 @@
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { begin, findingsAtDesk, launch, openPage, options, servePage, toWav } from './browser';
+import type { Watch } from './browser';
+
+/** A whole examination by voice, through Chromium's fake microphone. Synthetic voices; nothing was tuned on this recording. */
+describe('an examination spoken into the microphone', () => {
+  let served: Awaited<ReturnType<typeof servePage>>;
+  let speech: Awaited<ReturnType<typeof toWav>>;
+  let browser: Browser;
+  let page: Page;
+  let watch: Watch;
+
+  beforeAll(async () => {
+    served = await servePage();
+    speech = await toWav(join(import.meta.dirname, 'median-wrist.flac'));
+    browser = await launch({ kind: 'file', wav: speech.wav });
+    ({ page, watch } = await openPage(await browser.newContext(options()), served.address));
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await served?.stop();
+    speech?.remove();
+  });
+
+  it('has speech in the recording (a missing file would be silence, not an error)', () => {
+    expect(speech.peak).toBeGreaterThan(8000);
+    expect(speech.seconds).toBeGreaterThan(45);
+  });
+
+  // Pattern: median nerve cut at the wrist at or above its palmar cutaneous branch. Green's Operative Hand Surgery, 8th ed. 2022 [from memory];
+  // palmar cutaneous branch 5 to 6 cm above the wrist crease: Wheeless' Textbook [checked].
+  const EXPECTED = [
+    'Right · wound, volar wrist: present',
+    'Right · pulse, radial artery: present',
+    'Right · capillary refill, hand: 2 s',
+    'Right · light touch, thumb tip: absent',
+    'Right · light touch, index fingertip: absent',
+    'Right · light touch, thenar base (palmar branch of the median nerve): absent',
+    'Right · light touch, little fingertip: normal',
+    'Right · power, abductor pollicis brevis: grade 0',
+    'Right · power, opposition: grade 0',
+    'Right · power, flexor pollicis longus: grade 5',
+    'Right · power, flexor digitorum profundus of the index finger: grade 5',
+    'Right · power, pronator teres: grade 5',
+    'Right · power, first dorsal interosseous: grade 5',
+  ];
+
+  it('is heard to the end', async () => {
+    await begin(page, { side: 'Right', protocol: 'Acute wound', label: 'Heron 27' });
+    await page.getByText('“what remains”').first().waitFor({ timeout: (speech.seconds + 40) * 1000 });
+    expect(await page.locator('.side-shown').innerText()).toContain('Right');
+  }, 150_000);
+
+  it('shows what remains, by side', async () => {
+    const board = page.getByRole('region', { name: 'Stages and what remains' });
+    expect(await board.innerText()).toMatch(/Perfusion[\s\S]*2\/4/);
+    expect(await board.getByLabel('Remaining in Perfusion').innerText()).toBe('Right, 2 left: ulnar pulse, colour');
+    expect(await board.innerText()).toMatch(/Motor nerves[\s\S]*2\/3/);
+  });
+
+  it('puts the median nerve at the wrist first, with its evidence', async () => {
+    const where = await page.getByRole('region', { name: 'Where the lesion may be' }).innerText();
+    expect(where).toMatch(/Findings fit best\s+Right: median nerve[^·]*(wrist|distal forearm)/);
+    // What decides: feeling lost at the thenar base, since the palmar branch leaves above the carpal tunnel.
+    expect(where).toMatch(/For: .*thenar base \(palmar branch of the median nerve\): absent/);
+    expect(where).toContain('Tells most next:');
+  });
+
+  it('raised cautions, which were acknowledged by voice', async () => {
+    const seen = await page.getByLabel('Cautions, acknowledged').innerText();
+    expect(seen).toMatch(/Nerve deficit with an open wound/);
+    expect(await page.getByText('Supports the examiner, never diagnoses.').count()).toBe(1);
+  });
+
+  it('keeps exactly the findings that were spoken, also after a reload', async () => {
+    await page.getByRole('link', { name: 'Desk' }).click();
+    await page.getByRole('heading', { name: 'Heron 27' }).waitFor();
+    expect((await findingsAtDesk(page)).sort()).toEqual([...EXPECTED].sort());
+    await page.reload();
+    await page.getByRole('heading', { name: 'Heron 27' }).waitFor();
+    expect((await findingsAtDesk(page)).sort()).toEqual([...EXPECTED].sort());
+    await page.getByRole('link', { name: 'Bedside' }).click();
+    expect(await page.locator('.side-shown').innerText()).toContain('Right');
+    expect(await page.getByRole('region', { name: 'Where the lesion may be' }).innerText()).toMatch(/Right: median nerve/);
+  });
+
+  it('ignored what was said to the patient, and kept its sound out of the record', async () => {
+    await page.getByRole('link', { name: 'Desk' }).click();
+    const ignored = page.locator('.utterances > li').filter({ hasText: 'Not for the recorder' });
+    expect(await ignored.count()).toBe(1);
+    expect(await ignored.getByRole('button', { name: /^Play/ }).count()).toBe(0);
+  });
+
+  it('lets the reviewer hear an utterance', async () => {
+    const played = page.getByRole('button', { name: 'Play “opposition grade zero”' });
+    await played.waitFor();
+    await played.click();
+    expect(await page.getByRole('alert').count()).toBe(0);
+  });
+
+  it('asked nothing of any other server, and nothing that its own policy forbids', () => {
+    expect(watch).toEqual({ outside: [], blocked: [], errors: [] });
+  });
+});
