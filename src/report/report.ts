@@ -1,11 +1,11 @@
 import { cautionsFor } from '../cautions';
 import type { Caution } from '../cautions';
-import { meaning, progress, remaining, share, sidesInOrder } from '../examination';
+import { meaning, remaining, share, sidesInOrder } from '../examination';
 import type { Meaning, Protocol, Share } from '../examination';
 import type { Localisation, RankedLesion } from '../localiser';
 import type { ExaminationRecord, RecordedFinding, SetUp, Signature } from '../record';
 import { SIDES, SIGNS, SITES, findingInWords } from '../vocabulary';
-import type { Category, Finding, Side } from '../vocabulary';
+import type { Category, Finding, ItemKey, Side, SignCode, SiteCode } from '../vocabulary';
 import { codesFor } from './icd10';
 import type { Code } from './icd10';
 
@@ -33,7 +33,7 @@ export interface SideReport {
   readonly others: readonly ReportFinding[];
 }
 
-export interface Comparison { readonly what: string; readonly left: string; readonly right: string; /** True when one side is abnormal and the other is not. */ readonly differs: boolean }
+export interface Comparison { readonly what: string; readonly left: string; readonly right: string; /** One side abnormal and the other not; null when only one side was examined. */ readonly differs: boolean | null }
 
 export interface CorrectionEntry { readonly at: string; readonly words: string; readonly why: string }
 
@@ -51,7 +51,7 @@ export interface Report {
   readonly codes: readonly (Code & { readonly side: Side })[];
   readonly share: Share;
   readonly notExamined: readonly { readonly stage: string; readonly side: Side; readonly items: readonly string[] }[];
-  readonly notTestable: readonly { readonly stage: string; readonly side: Side; readonly item: string; readonly reason: string }[];
+  readonly notTestable: readonly { readonly side: Side; readonly what: string; readonly reason: string }[];
   readonly questions: readonly { readonly heard: string; readonly question: string; readonly state: 'open' | 'dismissed'; readonly options: readonly string[] }[];
   /** Heard and not filed: not understood, heard unsurely, or said on hold. */
   readonly unfiled: readonly { readonly heard: string; readonly why: string }[];
@@ -82,6 +82,11 @@ function sideReport(record: ExaminationRecord, side: Side): SideReport {
   return { side, affected: injured === side || injured === 'both', deficits: lines.filter((line) => line.meaning === 'abnormal'), others: lines.filter((line) => line.meaning !== 'abnormal') };
 }
 
+const itemInWords = (key: ItemKey): string => {
+  const at = key.indexOf('@');
+  return `${SIGNS[key.slice(0, at) as SignCode].name}, ${SITES[key.slice(at + 1) as SiteCode].name}`;
+};
+
 /** Left beside right for everything that was found on either side; what differs comes first. */
 function compare(findings: readonly RecordedFinding[]): readonly Comparison[] {
   const rows = new Map<string, { category: Category; what: string; entries: Record<Side, Finding[]> }>();
@@ -95,7 +100,7 @@ function compare(findings: readonly RecordedFinding[]): readonly Comparison[] {
   const cell = (list: readonly Finding[]): string => list.map((finding) => wordsOf(finding).slice(`${SIGNS[finding.sign].name}, ${SITES[finding.site].name}: `.length)).join('; ') || 'not examined';
   const worst = (list: readonly Finding[]): boolean => list.some((finding) => meaning(finding) === 'abnormal');
   return [...rows.values()]
-    .map(({ category, what, entries: { left, right } }) => ({ what, left: cell(left), right: cell(right), differs: worst(left) !== worst(right), abnormal: worst(left) || worst(right), category }))
+    .map(({ category, what, entries: { left, right } }) => ({ what, left: cell(left), right: cell(right), differs: left.length && right.length ? worst(left) !== worst(right) : null, abnormal: worst(left) || worst(right), category }))
     .sort((a, b) => Number(b.abnormal) - Number(a.abnormal) || rank(a.category) - rank(b.category))
     .map(({ what, left, right, differs }) => ({ what, left, right, differs }));
 }
@@ -144,7 +149,7 @@ export function buildReport(record: ExaminationRecord, protocol: Protocol, local
     sides: sidesInOrder(record.setUp).map((side) => sideReport(record, side)), comparison: compare(record.findings), cautions: cautionsFor(record),
     localisation: localisation ? localisationOf(localisation) : null, codes: localisation ? codesOf(record, localisation) : [],
     share: share(record, protocol), notExamined: remaining(record, protocol).map(({ stage, side, items }) => ({ stage: stage.name, side, items: items.map(({ name }) => name) })),
-    notTestable: progress(record, protocol).flatMap(({ stage, items }) => items.flatMap(({ item, side, state, reason }) => (state === 'not testable' ? [{ stage: stage.name, side, item: item.name, reason: reason ?? '' }] : []))),
+    notTestable: record.notTestable.map(({ side, item, reason }) => ({ side, what: itemInWords(item), reason })),
     questions: record.questions.flatMap(({ utteranceId, question, options, state }) => (state === 'answered' ? [] : [{ heard: textOf(utteranceId), question, state, options: options.map((option) => option.map(findingInWords).join('; ')) }])),
     unfiled: record.utterances.flatMap(({ utterance, status, statements }) => {
       if (status === 'held') return [{ heard: utterance.text, why: 'said on hold' }];

@@ -5,6 +5,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import Ajv2020 from 'ajv/dist/2020';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { createGenerator, linkGrammars } from '../../src/grammar';
+import { grammarSources } from '../../src/grammar/sources.node.ts';
 import { readArguments } from '../../src/headless/arguments';
 import { run } from '../../src/headless/run';
 import type { Outcome } from '../../src/headless/run';
@@ -80,6 +82,36 @@ describe('notes, one utterance a line', () => {
     const caution = cautions.find(({ id }: any) => id === 'compartment.left');
     expect(caution.acknowledged).toBe(true);
     expect(caution.because.map((id: string) => findings.find((finding: any) => finding.id === id).what)).toEqual(expect.arrayContaining(['tense@forearm']));
+  });
+});
+
+describe('what must raise a caution, said as it is said, beside a good grade', () => {
+  test.each<[string, string[], string]>([
+    // Kennedy 2017 [checked]
+    ['Kanavel signs', ['left hand', 'middle finger swollen', 'middle finger held flexed', 'tender along the flexor sheath of the middle finger', 'pain on passive extension of the middle finger'], 'flexor-sheath.left.D3'],
+    // BSSH draft standards, open hand fractures, item 5 [checked]
+    ['a white digit', ['left hand', 'ring finger white', 'capillary refill ring finger five seconds', 'fdp ring finger five'], 'pale-digit.left.D4'],
+    // Patzakis 1987 [checked] (via secondary)
+    ['a small cut over a knuckle', ['right hand', 'four millimetre laceration over the ring mcp joint', 'abductor pollicis brevis five'], 'fight-bite.right'],
+    // Hogan & Ruland 2006 [checked]
+    ['a high-pressure injection', ['right hand', 'high pressure injection injury index finger', 'abductor pollicis brevis five'], 'injection.right'],
+    // BOAST arterial injuries [from memory]
+    ['no radial pulse', ['right hand', 'radial pulse absent', 'abductor pollicis brevis five'], 'ischaemic-hand.right'],
+    // Green's 2022 [from memory]
+    ['numbness beyond a cut', ['left hand', 'laceration volar wrist', 'abductor pollicis brevis zero', 'little finger tip normal'], 'nerve-with-wound.left'],
+  ])('%s', async (_, lines, id) => {
+    expect((await notes(lines, '--protocol', 'wound')).cautions.map((caution: any) => caution.id)).toContain(id);
+  });
+});
+
+describe('whatever the grammar can say', () => {
+  test('is read, printed as the schema says, and no utterance is lost', async () => {
+    const generate = createGenerator(linkGrammars(grammarSources().grammars), 20260302);
+    // Findings first: a "hold" among the orders that follow keeps what comes after it.
+    const lines = [...Array.from({ length: 120 }, () => 'finding'), ...Array.from({ length: 60 }, () => 'spoken')].map((rule) => generate(rule).words.join(' '));
+    const { utterances, findings, withdrawn } = await notes(['left hand', ...lines]);
+    expect(utterances.map(({ text }: any) => text)).toEqual(['left hand', ...lines]);
+    expect(findings.length + withdrawn.length).toBeGreaterThan(50);
   });
 });
 

@@ -34,7 +34,7 @@ describe('the report', () => {
 
   test('sets left against right and never writes normal for what was not examined', () => {
     expect(report.comparison.find(({ what }) => what === 'power, abductor pollicis brevis')).toEqual({ what: 'power, abductor pollicis brevis', left: 'grade 4', right: 'grade 5', differs: true });
-    expect(report.comparison.find(({ what }) => what === 'light touch, thumb tip')).toMatchObject({ left: 'reduced', right: 'not examined' });
+    expect(report.comparison.find(({ what }) => what === 'light touch, thumb tip')).toMatchObject({ left: 'reduced', right: 'not examined', differs: null });
   });
 
   test('gives the localisation with its evidence, and the WHO code of the first explanation', () => {
@@ -77,7 +77,7 @@ describe('the report', () => {
     expect(told.questions).toMatchObject([{ heard: 'index reduced', state: 'open' }]);
     expect(told.unfiled).toEqual([{ heard: 'mumble', why: 'not understood' }, { heard: 'withdraw that', why: 'heard unsurely' }, { heard: 'thumb three', why: 'said on hold' }]);
     expect(told.ignored).toBe(1);
-    expect(told.notTestable).toEqual([{ stage: 'Radial nerve power', side: 'left', item: 'index extension alone', reason: 'splint' }]);
+    expect(told.notTestable).toEqual([{ side: 'left', what: 'power, extensor indicis', reason: 'splint' }]);
     expect(told.corrections.map(({ words, why }) => [words, why])).toEqual([
       ['Left · power, abductor pollicis brevis: grade 3 → Left · power, abductor pollicis brevis: grade 4', 'misheard'], ['Left · light touch, index fingertip: reduced → withdrawn', 'by the reviewer: wrong patient'],
     ]);
