@@ -1,6 +1,6 @@
 import { meaning } from '../examination';
 import type { ExaminationRecord, RecordedFinding, SetUp } from '../record';
-import { DIGITS } from '../vocabulary';
+import { DIGITS, SIGNS } from '../vocabulary';
 import type { Digit, Level, Qualifier, Side, SignCode, SiteCode } from '../vocabulary';
 
 /** What one hand shows, as red flags look at it: the findings of one side, and what was said before the examination. */
@@ -27,6 +27,8 @@ const listed = <T>(one: T | readonly T[]): readonly T[] => (Array.isArray(one) ?
 function matches({ finding }: RecordedFinding, { sign, at, level, qualifier }: Pattern): boolean {
   if (meaning(finding) !== 'abnormal') return false;
   if (!listed(sign).includes(finding.sign)) return false;
+  // A healed wound or an old amputation is no emergency.
+  if (SIGNS[finding.sign].category === 'wound' && finding.qualifiers?.includes('old')) return false;
   if (at && !(typeof at === 'function' ? at(finding.site) : at.includes(finding.site))) return false;
   if (level && !(finding.result.kind === 'level' && level.includes(finding.result.level))) return false;
   return !qualifier || (finding.qualifiers?.includes(qualifier) ?? false);
@@ -41,15 +43,21 @@ export function atLeast(least: number, evidence: Evidence, patterns: readonly Pa
   return found.length >= least ? [...new Set(found.flat())] : [];
 }
 
-/** True when the set-up is about this hand and its mechanism reads like the pattern. Which hand is not known: both are warned about. */
-export const mechanismIs = ({ setUp, side }: Evidence, pattern: RegExp): boolean =>
-  setUp?.mechanism !== undefined && pattern.test(setUp.mechanism) && (setUp.injuredSide === undefined || setUp.injuredSide === 'both' || setUp.injuredSide === side);
-
 const HOURS: Partial<Record<string, number>> = { s: 1 / 3600, min: 1 / 60, h: 1, d: 24 };
 /** Hours since onset or injury, if it was said. */
 export const hoursSinceOnset = ({ setUp }: Evidence): number | undefined => {
   const factor = setUp?.onset && HOURS[setUp.onset.unit];
   return setUp?.onset && factor !== undefined ? setUp.onset.value * factor : undefined;
+};
+
+/** A mechanism older than this is history: a design choice, not a published limit. */
+const RECENT_HOURS = 30 * 24;
+
+/** True when the set-up is about this hand, recent, and its mechanism reads like the pattern. Which hand is not known: both are warned about. */
+export const mechanismIs = (evidence: Evidence, pattern: RegExp): boolean => {
+  const { setUp, side } = evidence;
+  if (setUp?.mechanism === undefined || !pattern.test(setUp.mechanism)) return false;
+  return (setUp.injuredSide === undefined || setUp.injuredSide === 'both' || setUp.injuredSide === side) && (hoursSinceOnset(evidence) ?? 0) <= RECENT_HOURS;
 };
 
 /** The digit a site belongs to, if it belongs to one. */

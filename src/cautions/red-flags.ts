@@ -116,7 +116,7 @@ export const RED_FLAGS: readonly RedFlag[] = [
     id: 'injection', title: 'High-pressure injection', urgency: 'now',
     text: 'A small puncture with little pain can hide deep damage. Guidance treats it as a surgical emergency even if it looks trivial: amputation overall 30 %; for organic solvents the risk is lower with wide debridement within 6 hours.',
     source: 'Hogan & Ruland 2006, 435 cases [checked]',
-    grounds: (evidence) => whenOrMechanism(evidence, seen(evidence, { sign: 'injection' }), /high[- ]?pressure|inject(ion|ed|or)|(grease|paint|spray|fuel|oil|water|wax)[- ]?(gun|jet|lance)|hydraulic|airless/i)
+    grounds: (evidence) => whenOrMechanism(evidence, seen(evidence, { sign: 'injection' }), /high[- ]?pressure|injection injury|(grease|paint|spray|fuel|oil|water|wax)[- ]?(gun|jet|lance|injector)|pressure washer|hydraulic|airless/i)
       .map((grounds) => ({ ...grounds, findings: [...new Set([...grounds.findings, ...seen(evidence, { sign: ['puncture', 'wound'] })])] })),
   },
   {
@@ -181,14 +181,14 @@ export const RED_FLAGS: readonly RedFlag[] = [
     grounds: (evidence) => {
       const marked = seen(evidence, { sign: [...OPEN_WOUNDS, 'crush', 'burn'], qualifier: 'contaminated' });
       const wounds = seen(evidence, { sign: OPEN_WOUNDS });
-      return wounds.length && mechanismIs(evidence, /soil|farm|manure|garden|sewage|sea\b|marine|fish|river|pond/i) ? [{ findings: wounds, setUp: [`Mechanism: ${evidence.setUp?.mechanism}`] }] : when(marked);
+      return wounds.length && mechanismIs(evidence, /\b(soil|earth|mud|farm|farmyard|manure|garden|gardening|compost|sewage|sea|marine|fish|river|pond)\b/i) ? [{ findings: wounds, setUp: [`Mechanism: ${evidence.setUp?.mechanism}`] }] : when(marked);
     },
   },
   {
     id: 'amputation', title: 'Amputation', urgency: 'now',
     text: 'Texts ask for the part in moist saline gauze in a sealed bag on ice, never in direct contact with ice, x-rays of hand and part, and a call to a replantation centre. Quoted limits for a digit differ (12 h warm and 24 h cold, or 6 h and 12 h); with muscle about 6 h warm and 12 h cold: a call decides, not a clock.',
     source: 'Two replantation texts [checked]; ASSH meeting abstract 2024, Harbour 2021 [checked]; part with muscle, Green’s 2022 [from memory]',
-    grounds: (evidence) => whenOrMechanism(evidence, seen(evidence, { sign: 'amputation' }), /amputat|cut off|torn off|severed (finger|thumb|hand|digit)/i),
+    grounds: (evidence) => whenOrMechanism(evidence, seen(evidence, { sign: 'amputation' }), /amputat|severed (finger|thumb|hand|digit)|(finger|thumb|hand|tip|digit)s? (\w+ )?(cut|torn|bitten|ripped|sawn) off|(cut|tore|bit|ripped|sawed) off (\w+ )?(finger|thumb|hand|tip|digit)/i),
   },
   {
     id: 'ring-avulsion', title: 'Ring avulsion', urgency: 'now',
@@ -261,7 +261,7 @@ export const RED_FLAGS: readonly RedFlag[] = [
     id: 'electrical', title: 'Electrical injury', urgency: 'now',
     text: 'The skin shows little of the damage beneath. Guidance asks for an ECG and a watch for compartment syndrome.',
     source: 'ABA referral criteria [from memory]',
-    grounds: (evidence) => whenOrMechanism(evidence, [], /electric|voltage|lightning|electrocut/i),
+    grounds: (evidence) => whenOrMechanism(evidence, [], /electric(al)? (shock|injury|burn|current)|electrocut|voltage|lightning|live wire/i),
   },
   {
     id: 'perilunate', title: 'Perilunate injury possible', urgency: 'same day',

@@ -56,6 +56,7 @@ const CASES: [string, string, Finding[], Partial<SetUp>][] = [
   ['pain out of proportion with spreading redness', 'necrotising.left', [present('pain.disproportionate', 'hand'), present('erythema', 'hand.dorsum', ['spreading'])], {}],
   ['blisters and crepitus', 'necrotising.left', [present('blister', 'hand'), present('crepitus', 'forearm')], {}],
   ['amputation', 'amputation.left', [present('amputation', 'D2')], {}],
+  ['amputation by its history alone', 'amputation.left', [], { mechanism: 'saw, finger cut off' }],
   ['bone in the wound (BSSH [checked])', 'open-fracture.left', [present('exposed.bone', 'D2')], {}],
   ['soil in a wound', 'contaminated.left', [present('laceration', 'palm', ['contaminated'])], {}],
   // national poisons monograph [checked]: even without pain
@@ -87,6 +88,9 @@ describe('findings that must not', () => {
     ['carpal tunnel syndrome', [finding('left', 'light.touch', 'D2.pulp', level('reduced')), finding('left', 'power', 'APB', grade('4')), present('phalen', 'wrist'), present('night.symptoms', 'hand')], { mechanism: 'none' }],
     ['arthritis: crepitus and a swollen thumb base', [present('crepitus', 'D1.CMC'), present('squaring', 'D1.CMC'), present('swelling', 'D1.CMC')], {}],
     ['refill of 2 s: at the limit, not over it', [finding('left', 'refill', 'D2', quantity(2, 's'))], {}],
+    ['an old amputation and a healed cut with numbness beyond it', [present('amputation', 'D2', ['old']), present('laceration', 'palm', ['old']), finding('left', 'light.touch', 'D2.pulp', level('reduced'))], {}],
+    ['an electric saw that did nothing', [], { mechanism: 'electric saw' }], ['a steroid injection', [present('puncture', 'palm')], { mechanism: 'steroid injection last week' }], ['a farmer with a clean cut', [present('laceration', 'hand.dorsum', ['clean'])], { mechanism: 'farmer, kitchen knife' }],
+    ['a ring that was cut off', [], { mechanism: 'ring cut off with pliers' }], ['an electric shock three years ago', [], { mechanism: 'electric shock', onset: { value: 1095, unit: 'd' } }],
     ['signs sought and not there', [finding('left', 'tense', 'forearm', level('absent')), finding('left', 'passive.stretch.pain', 'fingers', level('absent')), finding('left', 'tenderness', 'snuffbox', level('absent')), finding('left', 'injection', 'hand', level('absent'))], {}],
   ])('%s', (_, findings, of) => { expect(flags(findings, of)).toEqual([]); });
 
