@@ -76,10 +76,10 @@ describe('an examination spoken into the microphone', () => {
 
   it('keeps exactly the findings that were spoken, also after a reload', async () => {
     await page.getByRole('link', { name: 'Desk' }).click();
-    await page.getByRole('heading', { name: 'Heron 27' }).waitFor();
+    await page.getByRole('heading', { name: 'Heron 27', exact: true }).waitFor();
     expect((await findingsAtDesk(page)).sort()).toEqual([...EXPECTED].sort());
     await page.reload();
-    await page.getByRole('heading', { name: 'Heron 27' }).waitFor();
+    await page.getByRole('heading', { name: 'Heron 27', exact: true }).waitFor();
     expect((await findingsAtDesk(page)).sort()).toEqual([...EXPECTED].sort());
     await page.getByRole('link', { name: 'Bedside' }).click();
     expect(await page.locator('.side-shown').innerText()).toContain('Right');

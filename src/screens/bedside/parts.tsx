@@ -5,7 +5,8 @@ import { Icon } from '../shared/icons';
 import type { CautionView, HeardRow, LocalisationView, QuestionView, StageView } from '../shared/view';
 import { sideInWords, VERDICT_WORDS } from '../shared/view';
 
-/** The bedside screen's parts. Each shows one view and reports what was pressed; none knows where the view came from. */
+/** The bedside screen's parts. Each shows one view and reports what was pressed; none knows where the view came from.
+ * Panels that may scroll can take the focus, so that the keyboard can scroll them too (WCAG 2.1.1). */
 
 export const SideShown = ({ side }: { side: Side | 'both' | null }): ReactNode => (
   <p className={`side-shown${side ? '' : ' none'}`} aria-live="polite">
@@ -37,7 +38,7 @@ export function Heard({ partial, rows, reply }: { partial: string; rows: readonl
   const earlier = meant.slice(0, -1).slice(-4).reverse();
   const lines = last ? (reply && last.verdict === 'understood' ? [reply] : last.coded) : [];
   return (
-    <section className="panel heard" aria-label="Heard">
+    <section className="panel heard" aria-label="Heard" tabIndex={0}>
       {last ? (
         <div aria-live="polite">
           <p className="said"><Verdict verdict={last.verdict} /> “{last.text}”</p>
@@ -79,7 +80,7 @@ export function StageBoard({ stages, onStage }: { stages: readonly StageView[]; 
     <span className="counts"><span aria-hidden="true">{done}/{total}</span><span className="offscreen">{done} of {total} done{barred ? `, ${barred} not testable` : ''}</span></span>
   );
   return (
-    <section className="panel stages" aria-label="Stages and what remains">
+    <section className="panel stages" aria-label="Stages and what remains" tabIndex={0}>
       <h2 className="offscreen">Stages</h2>
       {current ? (
         <>
@@ -112,7 +113,7 @@ const Evidence = ({ term, lines, most }: { term: string; lines: readonly string[
 export function Localisation({ view }: { view: LocalisationView | null }): ReactNode {
   const [first, ...others] = view?.places ?? [];
   return (
-    <section className="panel where" aria-label="Where the lesion may be">
+    <section className="panel where" aria-label="Where the lesion may be" tabIndex={0}>
       <h2>{view?.clear ? 'Findings fit best' : 'Where it may be'}</h2>
       {view && first && view.clear ? (
         <>

@@ -1,0 +1,386 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { begin, findingsAtDesk, launch, openPage, options, servePage, type } from './browser';
+import type { Watch } from './browser';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let served: Awaited<ReturnType<typeof servePage>>;
+let browser: Browser;
+beforeAll(async () => {
+  served = await servePage();
+  browser = await launch({ kind: 'tone' });
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.stop();
+});
+
+const contexts: BrowserContext[] = [];
+const watches: Watch[] = [];
+async function fresh(hash = '', from = browser, settings = options()): Promise<Page> {
+  const context = await from.newContext(settings);
+  contexts.push(context);
+  const { page, watch } = await openPage(context, served.address, hash);
+  watches.push(watch);
+  return page;
+}
+afterEach(async () => {
+  for (const context of contexts.splice(0)) await context.close();
+  const seen = watches.splice(0);
+  expect(seen.flatMap(({ outside, blocked, errors }) => [...outside, ...blocked, ...errors])).toEqual([]);
+});
+
+const press = async (page: Page, ...keys: readonly string[]): Promise<void> => { for (const key of keys) await page.keyboard.press(key); };
+const examination = async (page = fresh()): Promise<Page> => {
+  const opened = await page;
+  await begin(opened, { side: 'Left', protocol: 'Acute wound', label: 'Heron 27' });
+  return opened;
+};
+
+describe('typed line', () => {
+  it('does what speech does: side, findings, orders, answers', async () => {
+    const page = await examination();
+    await type(page, 'froment positive');
+    const question = page.getByRole('alert', { name: 'Question' });
+    await question.waitFor();
+    expect(await question.innerText()).toContain('left or right');
+    await type(page, 'option one');
+    await page.getByText('Left · Froment, thumb: positive').first().waitFor();
+    expect(await page.locator('.side-shown').innerText()).toContain('No side set');
+
+    await type(page, 'left hand');
+    await type(page, 'abductor digiti minimi grade three');
+    await page.getByText('Left · power, abductor digiti minimi: grade 3').first().waitFor();
+    await type(page, 'amend to grade two');
+    await page.getByText('Amended: Left · power, abductor digiti minimi: grade 2').waitFor();
+    await type(page, 'withdraw that');
+    await page.getByText(/^Withdrawn: /).waitFor();
+    await type(page, 'what remains');
+    await page.getByText(/^Perfusion\. Left: radial pulse, ulnar pulse, capillary refill, colour\./).waitFor();
+    await type(page, 'the weather is fine today');
+    await page.getByLabel('Kept, not understood').getByText('“the weather is fine today”').waitFor();
+    await type(page, 'hold');
+    await page.getByRole('button', { name: 'Carry on' }).waitFor();
+    await type(page, 'radial pulse absent');
+    await type(page, 'carry on');
+    await page.getByRole('button', { name: 'Hold' }).waitFor();
+
+    await page.getByRole('link', { name: 'Desk' }).click();
+    expect(await findingsAtDesk(page)).toEqual(['Left · Froment, thumb: positive']);
+    expect(await page.getByText('Kept, not filed: on hold').count()).toBe(1);
+  });
+});
+
+describe('keyboard and pedal alone', () => {
+  it('begin, answer, acknowledge, hold and go on without a pointer', async () => {
+    const page = await fresh();
+    await page.getByLabel('Label (a code, never a name)').focus();
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('Heron 27');
+    await press(page, 'Tab', 'ArrowLeft', 'Tab', 'Enter');
+    await page.getByLabel('Type what you would say').waitFor();
+
+    await press(page, '/');
+    await page.keyboard.type('open wound over the volar wrist');
+    await press(page, 'Enter', 'Escape');
+    const question = page.getByRole('alert', { name: 'Question' });
+    await question.waitFor();
+    // Nothing is marked at first: a pedal pressed by accident chooses no side.
+    await press(page, 'Enter');
+    expect(await question.locator('[aria-current=true]').count()).toBe(0);
+    await press(page, 'PageDown', 'PageDown', 'PageUp');
+    expect(await question.locator('[aria-current=true]').innerText()).toMatch(/Left/);
+    await press(page, 'Enter');
+    await page.getByText('Left · wound, volar wrist: present').first().waitFor();
+
+    await page.getByRole('alert', { name: 'Caution' }).waitFor();
+    await press(page, 'Enter');
+    await page.getByLabel('Cautions, acknowledged').waitFor();
+    await press(page, ' ');
+    await page.getByRole('button', { name: 'Carry on' }).waitFor();
+    await press(page, ' ');
+    await page.getByRole('button', { name: 'Hold' }).waitFor();
+    await press(page, 'PageDown');
+    await page.getByText(/Next: /).waitFor();
+    await press(page, 'Delete');
+    await page.getByText(/^Withdrawn: /).waitFor();
+  });
+
+  it('every control can be reached with Tab and shows its focus', async () => {
+    const page = await examination();
+    await type(page, 'froment positive');
+    await page.getByRole('alert', { name: 'Question' }).waitFor();
+    const wanted = await page.locator('button:visible, a:visible, input:visible, select:visible').count();
+    await page.evaluate(() => { (document.activeElement as HTMLElement | null)?.blur(); });
+    const reached = new Set<string>();
+    for (let n = 0; n < wanted + 5; n += 1) {
+      await page.keyboard.press('Tab');
+      const seen = await page.evaluate(() => {
+        const element = document.activeElement;
+        if (!element || element === document.body) return null;
+        return { name: `${element.tagName} ${element.textContent} ${element.id}`, outline: getComputedStyle(element).outlineStyle };
+      });
+      if (seen) { reached.add(seen.name); expect(seen.outline, seen.name).not.toBe('none'); }
+    }
+    expect(reached.size).toBeGreaterThanOrEqual(wanted);
+  });
+
+  it('a pedal can be given any key, and keeps it', async () => {
+    const page = await examination();
+    await page.getByRole('button', { name: 'Keys and sounds' }).click();
+    await page.getByRole('listitem').filter({ hasText: 'Hold, or carry on' }).getByRole('button').click();
+    await press(page, 'F8');
+    await page.reload();
+    await page.getByRole('button', { name: 'Hold' }).waitFor();
+    await page.getByRole('button', { name: 'Hold' }).focus();
+    await press(page, 'F8');
+    await page.getByRole('button', { name: 'Carry on' }).waitFor();
+  });
+});
+
+describe('start', () => {
+  it('refuses what looks like a name, with a hint, and asks again', async () => {
+    const page = await fresh();
+    await page.getByLabel('Label (a code, never a name)').fill('Anna Smith');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    expect(await page.getByRole('alert').innerText()).toContain('could be a name');
+    expect(page.url()).not.toContain('bedside');
+  });
+
+  it('checks the microphone', async () => {
+    const page = await fresh();
+    await page.getByRole('button', { name: 'Check the microphone' }).click();
+    await page.getByRole('region', { name: 'Microphone check' }).getByText('Listening').waitFor();
+    await page.waitForFunction(() => /scaleX\(0?\.[1-9]/.test(document.querySelector<HTMLElement>('.level-fill')?.style.transform ?? ''));
+  });
+});
+
+describe('desk', () => {
+  it('corrects, withdraws, files what was not understood, answers, signs, exports and imports', async () => {
+    const page = await examination();
+    for (const text of ['left hand', 'froment positive', 'abductor digiti minimi grade three', 'something nobody understands']) await type(page, text);
+    await page.getByLabel('Kept, not understood').waitFor();
+    await type(page, 'radial pulse absent right');
+    await page.getByText('Right · pulse, radial artery: absent').first().waitFor();
+    await page.getByRole('link', { name: 'Desk' }).click();
+
+    await page.getByRole('button', { name: 'Correct: Left · power, abductor digiti minimi: grade 3' }).click();
+    const editor = page.getByRole('group', { name: /^Correct: Left · power/ });
+    await editor.getByLabel('Result').selectOption('grade 2');
+    await editor.getByLabel('Why (optional)').fill('heard again');
+    await editor.getByRole('button', { name: 'Save the correction' }).click();
+    await page.getByText('Left · power, abductor digiti minimi: grade 2').first().waitFor();
+
+    await page.getByRole('button', { name: 'Correct: Right · pulse, radial artery: absent' }).click();
+    await page.getByRole('button', { name: 'Withdraw the finding' }).click();
+    await page.locator('.finding.withdrawn').waitFor();
+
+    await page.getByRole('button', { name: 'Write what was said: “something nobody understands”' }).click();
+    await page.getByLabel('What was said instead of “something nobody understands”').fill('capillary refill two seconds left');
+    await page.getByRole('button', { name: 'File this instead' }).click();
+    await page.getByText('Left · capillary refill, hand: 2 s').first().waitFor();
+    const standing = ['Left · Froment, thumb: positive', 'Left · power, abductor digiti minimi: grade 2', 'Left · capillary refill, hand: 2 s'];
+    expect((await findingsAtDesk(page)).sort()).toEqual([...standing].sort());
+    // Nothing is overwritten: the earlier wording stays, marked as replaced.
+    expect(await page.locator('.finding.replaced').innerText()).toContain('grade 3');
+
+    await page.getByLabel('Your role and initials').fill('Reviewer R.');
+    await page.getByRole('button', { name: 'Sign the report' }).click();
+    await page.getByText(/^Signed by Reviewer R\./).first().waitFor();
+    const report = await page.getByRole('region', { name: 'Report' }).innerText();
+    expect(report).toContain('does not diagnose');
+    expect(report).toMatch(/\d+ of \d+ items done/);
+
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Export file' }).click();
+    const path = await (await download).path();
+    const other = await fresh();
+    await other.getByLabel('Import an examination file').setInputFiles(path);
+    await other.getByRole('link', { name: 'Review at the desk: Heron 27' }).click();
+    await other.getByRole('heading', { name: 'Heron 27', exact: true }).waitFor();
+    expect((await findingsAtDesk(other)).sort()).toEqual([...standing].sort());
+  });
+
+  it('refuses a file that is no examination, naming the fault', async () => {
+    const page = await fresh();
+    await page.getByLabel('Import an examination file').setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer: Buffer.from('{"format":') });
+    expect(await page.getByRole('alert').innerText()).toMatch(/“x\.json” was not imported\.\s*Not a JSON file/);
+  });
+});
+
+describe('when things go wrong', () => {
+  it('two tabs: the second is told, and can go on once the first has closed', async () => {
+    const first = await examination();
+    await type(first, 'froment positive left');
+    await first.getByText('Left · Froment, thumb: positive').first().waitFor();
+    const { page: second } = await openPage(first.context(), first.url().split('#')[0] as string, `#${first.url().split('#')[1]}`);
+    expect(await second.getByRole('alert').innerText()).toContain('open in another tab or window');
+    await first.close();
+    await second.getByRole('button', { name: 'Try again' }).click();
+    await second.getByText('Left · Froment, thumb: positive').first().waitFor();
+  });
+
+  it.each([
+    [{ kind: 'refused' } as const, /not allowed to use the microphone/],
+    [{ kind: 'none' } as const, /No microphone was found/],
+  ])('microphone %o: says so, and typing goes on', async (microphone, message) => {
+    const other = await launch(microphone);
+    try {
+      const page = await examination(fresh('', other, { viewport: { width: 1280, height: 800 } }));
+      const alert = page.getByRole('alert').filter({ hasText: message });
+      await alert.waitFor();
+      expect(await alert.getByRole('button', { name: 'Turn the microphone on' }).count()).toBe(1);
+      await type(page, 'froment positive left');
+      await page.getByText('Left · Froment, thumb: positive').first().waitFor();
+    } finally {
+      for (const context of contexts.splice(0)) await context.close();
+      await other.close();
+    }
+  });
+
+  it('the microphone is unplugged in mid-examination: nothing is lost', async () => {
+    const page = await fresh();
+    await page.evaluate(() => {
+      const media = navigator.mediaDevices;
+      const ask = media.getUserMedia.bind(media);
+      media.getUserMedia = async (wanted) => { const stream = await ask(wanted); Object.assign(window, { track: stream.getAudioTracks()[0] }); return stream; };
+    });
+    await examination(Promise.resolve(page));
+    await type(page, 'froment positive left');
+    await page.getByText('Listening').waitFor();
+    await page.evaluate(() => (window as unknown as { track: MediaStreamTrack }).track.dispatchEvent(new Event('ended')));
+    await page.getByRole('alert').filter({ hasText: 'The microphone was disconnected' }).waitFor();
+    await page.getByText('Left · Froment, thumb: positive').first().waitFor();
+    await page.getByRole('button', { name: 'Turn the microphone on' }).first().click();
+    await page.getByText('Listening').waitFor();
+  });
+
+  it('the recogniser crashes: it is restarted, and nothing is lost', async () => {
+    const page = await examination();
+    await type(page, 'froment positive left');
+    await page.getByText('Listening').waitFor();
+    const worker = page.workers().find((each) => /worker/.test(each.url()));
+    await worker?.evaluate(() => { setTimeout(() => { throw new Error('made to fail by a test'); }); });
+    await page.getByRole('alert').filter({ hasText: 'Hearing stopped and was started again' }).waitFor();
+    await page.getByText('Listening').waitFor();
+    await page.getByText('Left · Froment, thumb: positive').first().waitFor();
+    watches.forEach(({ errors }) => errors.splice(0));
+  });
+
+  it('the model is missing: says how to get it, and typing goes on', async () => {
+    const page = await fresh();
+    await page.route('**/models/**', (route) => route.fulfill({ status: 404, body: 'Not found' }));
+    await examination(Promise.resolve(page));
+    expect(await page.getByRole('alert').innerText()).toMatch(/speech model could not be loaded[\s\S]*npm start/);
+    await type(page, 'froment positive left');
+    await page.getByText('Left · Froment, thumb: positive').first().waitFor();
+  });
+
+  it('storage is blocked: says that nothing can be kept', async () => {
+    const context = await browser.newContext(options());
+    contexts.push(context);
+    await context.addInitScript(() => { Object.defineProperty(window, 'indexedDB', { value: undefined }); });
+    const { page } = await openPage(context, served.address);
+    expect(await page.getByRole('alert').innerText()).toContain('does not let the page keep anything');
+  });
+
+  it('storage is full: the finding is shown as not stored, and stored once there is room', async () => {
+    const page = await examination();
+    await page.evaluate(() => {
+      const add = IDBObjectStore.prototype.add;
+      Object.assign(window, { makeRoom: () => { IDBObjectStore.prototype.add = add; } });
+      IDBObjectStore.prototype.add = () => { throw new DOMException('full', 'QuotaExceededError'); };
+    });
+    await type(page, 'froment positive left');
+    const alert = page.getByRole('alert').filter({ hasText: 'Not stored yet' });
+    await alert.waitFor();
+    expect(await alert.innerText()).toContain('no room left');
+    await page.evaluate(() => (window as unknown as { makeRoom: () => void }).makeRoom());
+    await alert.getByRole('button', { name: 'Try to store again' }).click();
+    await alert.waitFor({ state: 'detached' });
+    await page.reload();
+    await page.getByText('Left · Froment, thumb: positive').first().waitFor();
+  });
+
+  it('an unknown address of an examination: says so and leads back', async () => {
+    const page = await fresh('#/bedside/nowhere');
+    expect(await page.getByRole('alert').innerText()).toContain('no such examination');
+    await page.getByRole('link', { name: 'To the start' }).click();
+    await page.getByRole('heading', { name: 'Lumbrical' }).waitFor();
+  });
+});
+
+/** axe-core 4.14, rules tagged for WCAG 2.0 to 2.2, levels A and AA. */
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as { axe: { run: (root: Document, options: object) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }> } };
+    const found = await axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] });
+    return found.violations.flatMap(({ id, nodes }) => nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`));
+  });
+}
+
+describe('accessibility (axe-core, WCAG 2.2 AA)', () => {
+  it.each([[1280, 800], [1024, 768], [390, 844]] as const)('start and demonstration at %d x %d', async (width, height) => {
+    const page = await fresh('', browser, options(width, height));
+    await page.getByRole('heading', { name: 'Lumbrical' }).waitFor();
+    expect(await violations(page)).toEqual([]);
+    await page.getByRole('link', { name: 'Try the demonstration' }).click();
+    await page.getByRole('heading', { name: 'Demonstration' }).waitFor();
+    expect(await violations(page)).toEqual([]);
+  });
+
+  it.each([[1280, 800], [1024, 768], [390, 844]] as const)('bedside with findings, caution, question and settings, and the desk, at %d x %d', async (width, height) => {
+    const page = await examination(fresh('', browser, options(width, height)));
+    for (const text of ['left hand', 'absent sensation little finger tip', 'clawing of the ring and little fingers', 'nonsense in the room']) await type(page, text);
+    await page.getByLabel('Kept, not understood').waitFor();
+    expect(await violations(page)).toEqual([]);
+    await type(page, 'open wound over the volar wrist');
+    await page.getByRole('alert', { name: 'Caution' }).waitFor();
+    await type(page, 'normal sensation little finger tip');
+    await page.getByRole('alert', { name: 'Question' }).waitFor();
+    await page.getByRole('button', { name: 'Keys and sounds' }).click();
+    expect(await violations(page)).toEqual([]);
+    await page.getByRole('link', { name: 'Desk' }).click();
+    await page.getByRole('button', { name: /^Correct: / }).first().click();
+    expect(await violations(page)).toEqual([]);
+  });
+});
+
+describe('reading distance', () => {
+  // A capital letter should span 16 minutes of arc or more (ISO 9241-303, from memory): 9.3 mm at 2 m. Capitals are some 0.7 of the type size (common practice, no source).
+  // A 24-inch screen of 1920 x 1080 has 0.277 mm a pixel.
+  it('side, finding and question can be read at two metres on a 24-inch screen', async () => {
+    const page = await examination(fresh('', browser, options(1920, 1080)));
+    await type(page, 'left hand');
+    await type(page, 'froment positive');
+    await page.locator('.coded').waitFor();
+    for (const part of ['.side-shown', '.coded']) {
+      const size = await page.locator(part).first().evaluate((element) => parseFloat(getComputedStyle(element).fontSize));
+      expect(size * 0.7 * 0.277, part).toBeGreaterThan(9.3);
+    }
+  });
+
+  it.each([[1280, 800], [1920, 1080], [1024, 768]] as const)('the bedside fits %d x %d without scrolling', async (width, height) => {
+    const page = await examination(fresh('', browser, options(width, height)));
+    await type(page, 'open wound over the volar wrist left');
+    await page.getByRole('alert', { name: 'Caution' }).waitFor();
+    const over = await page.evaluate(() => document.documentElement.scrollHeight - window.innerHeight);
+    expect(over).toBeLessThanOrEqual(0);
+  });
+
+  it('answers are 80 px high or more with 16 px between them (a choice for gloves)', async () => {
+    const page = await examination();
+    await type(page, 'froment positive');
+    const question = page.getByRole('alert', { name: 'Question' });
+    await question.waitFor();
+    const boxes = await Promise.all((await question.getByRole('button').all()).map((button) => button.boundingBox()));
+    for (const box of boxes) { expect(box?.height).toBeGreaterThanOrEqual(80); expect(box?.width).toBeGreaterThanOrEqual(80); }
+    const [first, second] = boxes;
+    expect((second?.x ?? 0) - ((first?.x ?? 0) + (first?.width ?? 0))).toBeGreaterThanOrEqual(15.9);
+  });
+});
+
