@@ -6,6 +6,7 @@ export class Resampler {
   private readonly step: number;
   private readonly cutoff: number;
   private readonly half: number;
+  private readonly kernels = new Map<number, Float32Array>();
   private history = new Float32Array(0);
   private position: number; // of the next output sample, in input samples from history[0]
 
@@ -37,15 +38,26 @@ export class Resampler {
 
   private at(samples: Float32Array, position: number): number {
     const centre = Math.floor(position);
+    const kernel = this.kernel(position - centre);
+    const first = centre - this.half + 1;
     let sum = 0;
-    for (let i = centre - this.half + 1; i <= centre + this.half; i += 1) {
-      const distance = i - position;
-      const x = distance * this.cutoff;
-      const sinc = Math.abs(x) < 1e-9 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x);
-      const window = 0.5 + 0.5 * Math.cos((Math.PI * distance) / (this.half + 1));
-      sum += (samples[i] ?? 0) * sinc * window;
-    }
-    return sum * this.cutoff;
+    for (let i = 0; i < kernel.length; i += 1) sum += (samples[first + i] ?? 0) * (kernel[i] ?? 0);
+    return sum;
+  }
+
+  /** The filter for one position between two samples. Common rates meet only a few hundred positions, so each is computed once. */
+  private kernel(fraction: number): Float32Array {
+    const key = Math.round(fraction * 1e6);
+    const known = this.kernels.get(key);
+    if (known) return known;
+    const kernel = Float32Array.from({ length: 2 * this.half }, (_, i) => {
+      const distance = i - this.half + 1 - fraction;
+      const x = Math.PI * distance * this.cutoff;
+      const sinc = Math.abs(x) < 1e-9 ? 1 : Math.sin(x) / x;
+      return this.cutoff * sinc * (0.5 + 0.5 * Math.cos((Math.PI * distance) / (this.half + 1)));
+    });
+    if (this.kernels.size < 2000) this.kernels.set(key, kernel);
+    return kernel;
   }
 }
 

@@ -6,7 +6,7 @@ class Tap extends AudioWorkletProcessor {
   private chunk = new Float32Array(CHUNK);
   private filled = 0;
 
-  override process(inputs: Float32Array[][]): boolean {
+  process(inputs: Float32Array[][]): boolean {
     const channels = inputs[0] ?? [];
     const length = channels[0]?.length ?? 0;
     for (let i = 0; i < length; i += 1) {

@@ -34,6 +34,8 @@ export interface SpeechModule {
 interface SpeechDecoder {
   readonly cdecoder: number;
   initialize(): Promise<void>;
+  init_featparams(): Promise<void>;
+  set_config(key: string, value: string | number | boolean): boolean;
   delete(): void;
   start(): void;
   stop(): void;
@@ -51,7 +53,8 @@ export interface SearchSettings {
   readonly silprob: number;
   readonly fillprob: number;
   readonly topn?: number;
-  readonly removeNoise?: boolean;
+  /** The library's spectral noise tracker; the model's setting when left out. */
+  readonly remove_noise?: boolean;
   readonly maxhmmpf?: number;
 }
 
@@ -117,7 +120,7 @@ export function silentClosure(grammar: Pick<SpokenGrammar, 'states' | 'arcs'>): 
  * @throws when the model files cannot be read
  */
 export async function openDecoder(module: SpeechModule, modelDir: string, settings: SearchSettings): Promise<Decoder> {
-  const { removeNoise, ...search } = settings;
+  const { remove_noise, ...search } = settings;
   const decoder = new module.Decoder({
     ...search,
     hmm: modelDir,
@@ -129,6 +132,12 @@ export async function openDecoder(module: SpeechModule, modelDir: string, settin
     compallsen: true,
     loglevel: 'FATAL',
   });
+  // The model's own feature settings are read last and would win.
+  const modelFeatures = decoder.init_featparams.bind(decoder);
+  decoder.init_featparams = async () => {
+    await modelFeatures();
+    if (remove_noise !== undefined) decoder.set_config('remove_noise', remove_noise ? 1 : 0);
+  };
   await decoder.initialize();
   const handle = decoder.cdecoder;
   const logmath = module._decoder_logmath(handle);

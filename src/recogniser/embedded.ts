@@ -1,7 +1,7 @@
 import type { ContrastClass, SpokenGrammar } from '../grammar';
 import type { SpeechModule } from './decoder';
 import { Endpointer, SAMPLE_RATE, type Stretch } from './endpointer';
-import { Listener, type Hearing } from './listener';
+import { Listener, type Hearing, type ListenerSettings } from './listener';
 import type { Recogniser, RecogniserEvent, Utterance } from './recogniser';
 import { judge } from './verdict';
 
@@ -15,6 +15,11 @@ export interface EmbeddedOptions {
   readonly modelName: string;
   readonly note?: string;
   readonly contrasts: readonly ContrastClass[];
+  /** Whether two sentences mean the same; with it the check also covers every sentence one word away. */
+  readonly sameMeaning?: (one: string, other: string) => boolean;
+  readonly settings?: ListenerSettings;
+  /** Told everything that a verdict was based on: for calibration. */
+  readonly onHearing?: (hearing: Hearing | null, stretch: Stretch) => void;
   /** Show text while somebody speaks; costs about as much again as hearing itself. */
   readonly partials?: boolean;
   readonly keepAudio?: boolean;
@@ -57,7 +62,7 @@ export class EmbeddedRecogniser implements Recogniser {
     if (this.listener) return;
     const open = async (): Promise<Listener> => {
       const module = await this.options.startModule();
-      return Listener.open(module, this.options.modelDir, this.options.contrasts);
+      return Listener.open(module, this.options.modelDir, this.options);
     };
     try {
       this.listener = await within(LOAD_SECONDS, 'Loading the speech engine', open());
@@ -136,7 +141,7 @@ export class EmbeddedRecogniser implements Recogniser {
   }
 
   private cut({ from, to }: Stretch): Float32Array { return this.audio.slice(Math.max(0, from - this.origin), Math.min(this.held, to - this.origin)); }
-  private hear(stretch: Stretch): Hearing | null { return this.loaded().hear(this.cut(stretch)); }
+  private hear(stretch: Stretch): Hearing | null { return this.loaded().hear(this.cut(stretch), stretch.noise); }
 
   private partial(): void {
     const soFar = this.options.partials ? this.endpointer.soFar : null;
@@ -144,7 +149,7 @@ export class EmbeddedRecogniser implements Recogniser {
     const seconds = (soFar.to - soFar.from) / SAMPLE_RATE;
     if (seconds < this.nextPartial) return;
     this.nextPartial = seconds * PARTIAL_GROWTH;
-    const text = this.loaded().glimpse(this.cut(soFar));
+    const text = this.loaded().glimpse(this.cut(soFar), soFar.noise);
     if (text) this.tell({ type: 'partial', text });
   }
 
@@ -152,6 +157,7 @@ export class EmbeddedRecogniser implements Recogniser {
     const same = this.early && this.early.stretch.from === stretch.from && this.early.stretch.to === stretch.to;
     const hearing = same ? this.early?.hearing ?? null : this.hear(stretch);
     this.early = null;
+    this.options.onHearing?.(hearing, stretch);
     this.tell({ type: 'utterance', utterance: this.utterance(stretch, hearing) });
   }
 

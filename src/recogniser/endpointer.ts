@@ -1,8 +1,12 @@
+import { bandPower, BINS, SIZE, Spectrum } from './spectrum';
+
 /**
- * Cuts a stream into utterances by level against a running noise floor. Unlike a speech/non-speech classifier
- * it works when the noise is speech itself (a busy bay): what stands out is whoever is close to the microphone.
+ * Cuts a stream into utterances by how far its power in the speech band stands out from the noise. Unlike a speech/non-speech
+ * classifier it works when the noise is speech itself (a busy bay): what stands out is whoever is close to the microphone.
+ * Power in one band told six-talker babble from near speech better than averages over mel bands did (90 against 78 % of speech
+ * frames above 99 % of noise frames at 10 dB, tuning voices).
  */
-export const SAMPLE_RATE = 16000;
+export const SAMPLE_RATE = 16_000;
 const FRAME = 160; // 10 ms
 const FRAMES_PER_SECOND = SAMPLE_RATE / FRAME;
 
@@ -14,18 +18,19 @@ export interface EndpointerSettings {
   /** Seconds of audio kept before the first and after the last loud frame. */
   readonly lead: number;
   readonly tail: number;
-  /** Decibels above the noise floor that start an utterance. */
+  /** How far power must stand out to start an utterance: in dB, and in spreads of the noise itself. */
   readonly rise: number;
+  readonly spreads: number;
   /** Seconds after which an utterance is cut whatever happens. */
   readonly longest: number;
   /** Seconds of sound below which it is a click, not speech. */
   readonly shortest: number;
 }
 
-export const ENDPOINTER: EndpointerSettings = { hangOver: 0.65, early: 0.3, lead: 0.2, tail: 0.2, rise: 7, longest: 20, shortest: 0.12 };
+export const ENDPOINTER: EndpointerSettings = { hangOver: 0.65, early: 0.3, lead: 0.25, tail: 0.2, rise: 3, spreads: 2.2, longest: 20, shortest: 0.1 };
 
-/** A stretch of the stream, in samples from its start. */
-export interface Stretch { readonly from: number; readonly to: number }
+/** A stretch of the stream, in samples from its start, and the power spectrum of the noise it stands in. */
+export interface Stretch { readonly from: number; readonly to: number; readonly noise: Float64Array }
 
 export type Endpoint =
   | { readonly type: 'started'; readonly at: number }
@@ -34,67 +39,71 @@ export type Endpoint =
   | { readonly type: 'resumed' }
   | { readonly type: 'ended'; readonly stretch: Stretch };
 
-const QUIETEST = -80; // dB full scale: below it everything is silence
-const FLOOR_SECONDS = 3;
-const quantile = (sorted: readonly number[], share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? QUIETEST;
+/** Power of a very quiet room; quieter ones count as this. */
+const QUIETEST = 1e-5;
+const MEMORY = 3 * FRAMES_PER_SECOND;
+const quantile = (sorted: readonly number[], share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
 
-/** Follows the level of what is not speech: the median and the spread of the last seconds. */
-class NoiseFloor {
-  private readonly levels: number[] = [];
-  private median = QUIETEST;
+/** What the noise does: its mean spectrum, and how far it stands out from itself by chance. */
+class Noise {
+  readonly power = new Float64Array(BINS).fill(1e-6);
+  private readonly chance: number[] = [];
+  private count = 0;
+  private usual = 0;
   private spread = 1;
-  private fresh = 0;
-  add(level: number): void {
-    this.levels.push(level);
-    if (this.levels.length > FLOOR_SECONDS * FRAMES_PER_SECOND) this.levels.shift();
-    this.fresh += 1;
-    if (this.fresh < 10 && this.levels.length > 20) return;
-    this.fresh = 0;
-    const sorted = [...this.levels].sort((a, b) => a - b);
-    this.median = quantile(sorted, 0.5);
-    this.spread = Math.max(0.5, (quantile(sorted, 0.84) - quantile(sorted, 0.16)) / 2);
+
+  add(power: Float64Array, standsOut: number, weight = 1): void {
+    this.count += 1;
+    const rate = weight * Math.max(0.015, 1 / (this.count + 1));
+    for (let k = 0; k < BINS; k += 1) this.power[k] = (this.power[k] ?? 0) + ((power[k] ?? 0) - (this.power[k] ?? 0)) * rate;
+    if (this.count < 12) return; // the first frames only say how loud it is
+    this.chance.push(standsOut);
+    if (this.chance.length > MEMORY) this.chance.shift();
+    if (this.count % 10) return;
+    const sorted = [...this.chance].sort((x, y) => x - y);
+    this.usual = quantile(sorted, 0.5);
+    this.spread = Math.min(4, Math.max(0.4, quantile(sorted, 0.84) - this.usual));
   }
-  get level(): number { return this.median; }
-  /** Level that noise alone seldom reaches. */
-  above(rise: number): number { return this.median + Math.max(rise, 2.5 * this.spread); }
+  /** Level that noise seldom reaches. */
+  limit(rise: number, spreads: number): number { return this.usual + Math.max(rise, spreads * this.spread); }
+  get middle(): number { return this.usual; }
+  get inBand(): number { return Math.max(QUIETEST, bandPower(this.power)); }
 }
 
-/**
- * Feed it samples; it answers with what happened. It keeps no audio: stretches count samples from the stream's start.
- */
+/** Feed it samples; it answers with what happened. It keeps no audio but the last frame: stretches count samples from the stream's start. */
 export class Endpointer {
   private readonly settings: EndpointerSettings;
-  private readonly floor = new NoiseFloor();
-  private pending = new Float32Array(FRAME);
+  private readonly noise = new Noise();
+  private readonly spectrum = new Spectrum();
+  private readonly tail = new Float32Array(SIZE);
   private filled = 0;
-  private previousSample = 0;
   private frame = 0;
-  private smooth = QUIETEST;
-  private loud = 0; // recent frames above the start level, leaky
+  private smooth = 0;
+  private loud = 0; // recent frames above the limit, leaky
   private first = -1; // first frame of the utterance, -1 between utterances
   private last = -1; // last loud frame
   private heard = 0; // loud frames in the utterance
-  private peak = QUIETEST; // level of the utterance, slowly forgetting
+  private peak = 0;
   private paused = false;
-  private recent: number[] = [];
   private previousEnd = 0;
+  private noiseAtStart: Float64Array = new Float64Array(BINS);
 
   constructor(settings: EndpointerSettings = ENDPOINTER) { this.settings = settings; }
 
-  get inSpeech(): boolean { return this.first >= 0; }
   /** What has been said so far of the utterance under way. */
   get soFar(): Stretch | null { return this.first < 0 ? null : this.stretch(); }
-  /** Frame samples that may still be needed by a coming utterance start before this sample. */
-  get keepFrom(): number { return Math.max(0, (this.first >= 0 ? this.first : this.frame - 30) * FRAME - (this.settings.lead + 0.1) * SAMPLE_RATE); }
+  /** First sample that may still be needed. */
+  get keepFrom(): number { return Math.max(0, (this.first >= 0 ? this.first : this.frame - 40) * FRAME - this.settings.lead * SAMPLE_RATE); }
 
   push(audio: Float32Array): Endpoint[] {
     const events: Endpoint[] = [];
     for (let at = 0; at < audio.length;) {
       const take = Math.min(FRAME - this.filled, audio.length - at);
-      this.pending.set(audio.subarray(at, at + take), this.filled);
+      this.tail.copyWithin(0, take);
+      this.tail.set(audio.subarray(at, at + take), SIZE - take);
       this.filled += take;
       at += take;
-      if (this.filled === FRAME) { this.filled = 0; this.step(this.levelOf(this.pending), events); }
+      if (this.filled === FRAME) { this.filled = 0; this.step(events); }
     }
     return events;
   }
@@ -106,68 +115,70 @@ export class Endpointer {
     return events;
   }
 
-  /** Level in dB full scale after pre-emphasis, which weighs consonants like vowels and drops hum. */
-  private levelOf(frame: Float32Array): number {
-    let energy = 0;
-    for (const sample of frame) {
-      const high = sample - 0.9 * this.previousSample;
-      this.previousSample = sample;
-      energy += high * high;
-    }
-    return Math.max(QUIETEST, 10 * Math.log10(energy / FRAME + 1e-9));
+  /** How far this frame stands out from the noise, in dB. */
+  private measure(): number {
+    this.spectrum.of(this.tail, 0);
+    return 10 * Math.log10(Math.max(QUIETEST, bandPower(this.spectrum.power)) / this.noise.inBand);
   }
 
-  private step(level: number, events: Endpoint[]): void {
-    const { hangOver, early, rise, longest } = this.settings;
-    this.smooth += (level - this.smooth) * (level > this.smooth ? 0.5 : 0.3);
-    if (this.frame < 5) this.smooth = Math.min(level, -45); // the stream may begin in the middle of a word
+  private step(events: Endpoint[]): void {
+    const { hangOver, early, rise, spreads, longest } = this.settings;
+    const standsOut = this.measure();
+    this.smooth += (standsOut - this.smooth) * 0.3;
+    const digitalSilence = this.spectrum.power.every((power) => power < 1e-12);
     if (this.first < 0) {
-      const start = this.floor.above(rise);
-      this.loud = this.smooth > start ? this.loud + 1 : Math.max(0, this.loud - 2);
-      this.floor.add(Math.min(level, this.frame < 20 ? -40 : 0));
-      if (this.loud >= 6) {
+      const limit = this.noise.limit(rise, spreads);
+      this.loud = this.frame > 12 && this.smooth > limit ? this.loud + 1 : Math.max(0, this.loud - 2);
+      // Digital silence is a muted or missing microphone, not a quiet room: it teaches nothing about the noise.
+      if (!digitalSilence) this.noise.add(this.spectrum.power, this.smooth, this.loud > 2 ? 0.2 : 1);
+      if (this.loud >= 7) {
         this.first = Math.max(0, this.frame - this.loud - 4);
         this.last = this.frame;
         this.heard = this.loud;
-        this.peak = level;
+        this.peak = this.smooth;
         this.paused = false;
-        this.recent = [];
+        this.noiseAtStart = this.noise.power.slice();
         events.push({ type: 'started', at: (this.first * FRAME) / SAMPLE_RATE });
       }
     } else {
-      this.peak = level > this.peak ? this.peak + (level - this.peak) * 0.3 : this.peak - 0.03;
-      const drop = Math.min(15, Math.max(4, 0.35 * (this.peak - this.floor.level)));
-      if (this.smooth > Math.max(this.floor.level + drop, QUIETEST + 6)) {
+      this.peak = Math.max(this.smooth, this.peak - 0.02);
+      const above = this.noise.middle + Math.max(0.6 * (this.noise.limit(rise, spreads) - this.noise.middle), Math.min(8, 0.3 * (this.peak - this.noise.middle)));
+      if (this.smooth > above) {
         this.loud += 1;
-        // A lone spike of babble does not go on with the utterance; three frames in a row do.
-        if (this.loud >= 3) {
+        // A lone spike of babble does not carry the utterance on; some frames in a row do.
+        if (this.loud >= 4) {
           this.last = this.frame;
           this.heard += 1;
-          this.recent = [];
           if (this.paused) { this.paused = false; events.push({ type: 'resumed' }); }
         }
-      } else this.loud = 0;
-      if (this.frame - this.last > 10) this.recent.push(level);
+      } else {
+        this.loud = 0;
+        if (this.frame - this.last > 15 && !digitalSilence) this.noise.add(this.spectrum.power, this.smooth, 0.5);
+      }
       const quiet = (this.frame - this.last) / FRAMES_PER_SECOND;
       if (!this.paused && quiet >= early) { this.paused = true; events.push({ type: 'pausing', stretch: this.stretch() }); }
-      if (quiet >= hangOver || (this.frame - this.first) / FRAMES_PER_SECOND >= longest) this.end(events);
+      if (quiet >= hangOver) this.end(events);
+      else if ((this.frame - this.first) / FRAMES_PER_SECOND >= longest) {
+        // Nobody speaks that long without a breath: the noise has changed, and this is what it sounds like now.
+        for (let i = 0; i < FRAMES_PER_SECOND; i += 1) this.noise.add(this.spectrum.power, this.noise.middle);
+        this.end(events);
+      }
     }
     this.frame += 1;
   }
 
   private stretch(): Stretch {
+    // A frame's spectrum looks back over SIZE samples, so what stands out began before the frame it shows in.
     const from = Math.max(this.previousEnd, this.first * FRAME - Math.round(this.settings.lead * SAMPLE_RATE), 0);
-    return { from, to: Math.min((this.frame + 1) * FRAME, (this.last + 1) * FRAME + Math.round(this.settings.tail * SAMPLE_RATE)) };
+    return { from, to: Math.min((this.frame + 1) * FRAME, (this.last + 1) * FRAME + Math.round(this.settings.tail * SAMPLE_RATE)), noise: this.noiseAtStart };
   }
 
   private end(events: Endpoint[]): void {
     const stretch = this.stretch();
     if (this.heard / FRAMES_PER_SECOND >= this.settings.shortest) events.push({ type: 'ended', stretch });
-    // The quiet after the utterance belongs to the floor; a cut utterance was perhaps noise, and then it does too.
-    for (const level of this.recent) this.floor.add(level);
-    if (this.recent.length < 10) for (let i = 0; i < FRAMES_PER_SECOND; i += 1) this.floor.add(this.peak - 6);
     this.previousEnd = Math.min(stretch.to, this.frame * FRAME);
     this.first = -1;
     this.loud = 0;
+    this.smooth = this.noise.middle;
   }
 }

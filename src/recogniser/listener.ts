@@ -1,87 +1,130 @@
 import { acceptor, rivalsOf, type ContrastClass, type SpokenGrammar } from '../grammar';
-import { checkAutomaton } from './automaton';
+import { neighbourFinder, PHONE_LOOP, sentenceTree } from './automaton';
 import { openDecoder, type Decoder, type Path, type SearchSettings, type SpeechModule } from './decoder';
+import { denoise } from './denoise';
 import type { Alternative } from './recogniser';
+import { bandPower, framePower } from './spectrum';
 import type { Evidence } from './verdict';
 
 /** What a stretch of audio was heard as, with everything needed to judge it. */
 export interface Hearing { readonly path: Path; readonly evidence: Evidence; readonly alternatives: readonly Alternative[] }
 
-export interface ListenerSettings { readonly search: SearchSettings; readonly check: SearchSettings; /** Natural-log weight of a phone in the free loop. */ readonly loopWeight: number }
+export interface ListenerSettings {
+  readonly search: SearchSettings;
+  readonly check: SearchSettings;
+  /** Signal-to-noise ratio in dB below which steady noise is turned down; above it, doing so costs more than it gains. */
+  readonly denoiseBelow: number;
+}
 
+/** Chosen on the tuning voices and sentences (tests/bench/hearing.ts --tune prints the comparison). */
 export const LISTENER: ListenerSettings = {
-  search: { beam: 1e-100, pbeam: 1e-100, wbeam: 1e-80, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
-  check: { beam: 1e-290, pbeam: 1e-290, wbeam: 1e-290, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
-  loopWeight: 0,
+  search: { beam: 1e-80, pbeam: 1e-80, wbeam: 1e-60, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
+  check: { beam: 1e-60, pbeam: 1e-60, wbeam: 1e-60, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
+  denoiseBelow: 28,
 };
 
-/** The 39 phones of CMUdict. */
-const PHONES = 'AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH'.split(' ');
-/** More rivals than this would slow the check; they are ordered by class, the most dangerous first. */
-const MOST_RIVALS = 150;
+/** More rivals than this would slow the check; contrasts come first. */
+const MOST_RIVALS = 200;
+
+export interface ListenerParts {
+  readonly contrasts: readonly ContrastClass[];
+  /** Whether two sentences mean the same ("on the left wrist", "left wrist"): then neither is a rival of the other. */
+  readonly sameMeaning?: (one: string, other: string) => boolean;
+  readonly settings?: ListenerSettings;
+}
 
 /**
- * Hears one stretch of audio at a time, in two passes. The first finds the best sentence of the grammar.
- * The second puts that sentence beside its rivals (other side, other polarity, other grade …) and beside a free phone loop,
- * all in one automaton, so that their scores can be compared frame by frame.
+ * Hears one stretch of audio at a time. The first pass finds the best sentence of the grammar. The second puts that
+ * sentence beside its rivals: the contrasts (other side, other polarity, other grade …) and every sentence one word away.
+ * The third asks what the audio is worth without a grammar.
  */
 export class Listener {
   private readonly main: Decoder;
   private readonly check: Decoder;
+  private readonly parts: ListenerParts;
   private readonly settings: ListenerSettings;
-  private readonly contrasts: readonly ContrastClass[];
   private grammar: SpokenGrammar | null = null;
   private accepts: (words: readonly string[]) => boolean = () => false;
+  private neighbours: (words: readonly string[]) => string[][] = () => [];
 
-  private constructor(main: Decoder, check: Decoder, contrasts: readonly ContrastClass[], settings: ListenerSettings) {
+  private constructor(main: Decoder, check: Decoder, parts: ListenerParts) {
     this.main = main;
     this.check = check;
-    this.contrasts = contrasts;
-    this.settings = settings;
+    this.parts = parts;
+    this.settings = parts.settings ?? LISTENER;
   }
 
   /** Opens both decoders on one model. */
-  static async open(module: SpeechModule, modelDir: string, contrasts: readonly ContrastClass[], settings: ListenerSettings = LISTENER): Promise<Listener> {
+  static async open(module: SpeechModule, modelDir: string, parts: ListenerParts): Promise<Listener> {
+    const settings = parts.settings ?? LISTENER;
     const main = await openDecoder(module, modelDir, settings.search);
     const check = await openDecoder(module, modelDir, settings.check);
-    return new Listener(main, check, contrasts, settings);
+    return new Listener(main, check, parts);
   }
 
   setGrammar(grammar: SpokenGrammar): void {
     this.main.setGrammar(grammar);
     this.grammar = grammar;
     this.accepts = acceptor(grammar);
+    this.neighbours = neighbourFinder(grammar);
   }
 
   /** First pass only: what it sounds like so far. */
-  glimpse(audio: Float32Array): string {
-    return this.main.decode(audio)[0]?.words.map(({ word }) => word).join(' ') ?? '';
+  glimpse(audio: Float32Array, noise: Float64Array): string {
+    return this.main.decode(this.clean(audio, noise))[0]?.words.map(({ word }) => word).join(' ') ?? '';
   }
 
-  /** Both passes; null when no sentence of the grammar fits at all. */
-  hear(audio: Float32Array): Hearing | null {
+  /** All passes; null when no sentence of the grammar fits at all. */
+  hear(audio: Float32Array, noise: Float64Array): Hearing | null {
     if (!this.grammar) throw new Error('No grammar has been set.');
-    const path = this.main.decode(audio)[0];
+    const clean = this.clean(audio, noise);
+    const path = this.main.decode(clean)[0];
     if (!path) return null;
     const sentence = path.words.map(({ word }) => word);
-    const rivals = rivalsOf(sentence, this.contrasts, this.accepts).slice(0, MOST_RIVALS);
-    const { grammar, ends, loopEnd } = checkAutomaton([sentence, ...rivals], PHONES, this.grammar.pronunciations, this.settings.loopWeight);
+    const rivals = this.rivals(sentence);
+    const { grammar, ends } = sentenceTree([sentence, ...rivals], this.grammar.pronunciations);
     this.check.setGrammar(grammar);
-    const [loop, own, ...others] = this.check.decode(audio, [loopEnd, ...ends]);
+    const [own, ...others] = this.check.decode(clean, ends);
+    this.check.setGrammar(PHONE_LOOP);
+    const loop = this.check.decode(clean)[0];
     const frames = Math.max(1, path.frames);
-    const ownScore = own?.score ?? -Infinity;
+    const ownScore = own?.score ?? path.score;
+    const text = sentence.join(' ');
+    const same = this.parts.sameMeaning;
     const alternatives = others
       .flatMap((other, i) => (other ? [{ text: rivals[i]?.join(' ') ?? '', margin: (ownScore - other.score) / frames }] : []))
       .sort((a, b) => a.margin - b.margin)
+      .filter((rival, i) => i < 40 && !same?.(text, rival.text))
       .slice(0, 5);
-    const margin = alternatives[0] ? alternatives[0].margin * frames : null;
     const phones = sentence.reduce((sum, word) => sum + (this.grammar?.pronunciations.get(word)?.[0]?.split(' ').length ?? 0), 0);
+    const spoken = path.words.reduce((sum, { from, to }) => sum + to - from, 0);
     return {
-      path,
-      alternatives,
-      evidence: { perFrame: ownScore / frames, overLoop: loop ? (ownScore - loop.score) / frames : 0, margin, frames, words: sentence.length, phones },
+      path, alternatives,
+      evidence: {
+        perFrame: ownScore / frames,
+        overLoop: loop ? (ownScore - loop.score) / Math.max(1, spoken) : 0,
+        margin: alternatives[0] ? alternatives[0].margin * frames : null,
+        frames, spoken, phones, words: sentence.length, snr: snrOf(audio, noise),
+      },
     };
   }
 
   dispose(): void { this.main.dispose(); this.check.dispose(); }
+
+  private clean(audio: Float32Array, noise: Float64Array): Float32Array {
+    return snrOf(audio, noise) < this.settings.denoiseBelow ? denoise(audio, noise) : audio;
+  }
+
+  private rivals(sentence: readonly string[]): string[][] {
+    const all = rivalsOf(sentence, this.parts.contrasts, this.accepts);
+    if (this.parts.sameMeaning) all.push(...this.neighbours(sentence));
+    return [...new Map(all.map((words) => [words.join(' '), words])).values()].slice(0, MOST_RIVALS);
+  }
+}
+
+/** Power of the louder half of a stretch over that of the noise before it, in dB. */
+export function snrOf(audio: Float32Array, noise: Float64Array): number {
+  const powers = framePower(audio).sort((a, b) => b - a);
+  const loud = powers.slice(0, Math.max(1, powers.length >> 1));
+  return 10 * Math.log10((loud.reduce((sum, power) => sum + power, 0) / loud.length + 1e-9) / (bandPower(noise) + 1e-9));
 }

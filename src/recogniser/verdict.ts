@@ -8,9 +8,13 @@ export interface Evidence {
   readonly overLoop: number;
   /** Score of the heard sentence minus that of its best rival, or null when it has none. */
   readonly margin: number | null;
+  /** Frames of the whole stretch, and those in words. */
   readonly frames: number;
+  readonly spoken: number;
   readonly words: number;
   readonly phones: number;
+  /** Loud half of the stretch over the noise before it, dB. */
+  readonly snr: number;
 }
 
 export interface Judgement { readonly verdict: Verdict; readonly confidence: number; readonly why?: string }
