@@ -40,6 +40,8 @@ export interface Frame {
   except?: boolean;
   /** The reach of a "no" is not certain. */
   unsure?: boolean;
+  /** How it is joined to the frame before. */
+  joined?: 'and' | 'or' | 'comma';
   /** Joined by "but": what is left out is that of the frame before. */
   contrast?: boolean;
   /** Holds something that is no part of a finding. */
@@ -222,6 +224,7 @@ class FrameReader {
         const places = this.reclaimPlaces();
         if (adjective && this.link !== undefined && frame.places.length === 0) frame.sharesNext = true;
         this.begin();
+        if (this.link) this.frame.joined = this.link;
         this.frame.places.push(...places);
         if (places.length > 0) this.frame.first = 'place';
       }
@@ -241,6 +244,12 @@ class FrameReader {
     const { frame } = this;
     const belongsToSign = this.atoms[this.at - 1]?.from === from && this.atoms[this.at - 1]?.key === 'sign';
     if (value === 'painful' && hasResult(frame)) { frame.qualifiers.push('painful'); return; }
+    // "first dorsal interosseous is wasted and weak"
+    if (value === 'weak' && this.link !== undefined && frame.places.some(isMotor) && frame.signs.length > 0 && !frame.signs.some((sign) => SIGNS[sign.code].levels.includes('weak'))) {
+      const places = [...frame.places];
+      this.begin();
+      this.frame.places = places;
+    }
     // "at thirty seconds phalen is positive"
     if (frame.quantity && (frame.signs.length === 0 ? frame.quantity.unit === 's' : frame.signs.some((sign) => takesAt(sign.code, frame.quantity!.unit)))) { frame.at = frame.quantity; delete frame.quantity; }
     if (frame.level !== value) this.takeResult();
@@ -284,6 +293,7 @@ class FrameReader {
       const { frame } = this;
       const turnsPositive = frame.level !== undefined && frame.at === undefined && frame.signs.some((sign) => takesAt(sign.code, inSeconds.unit));
       if (turnsPositive) frame.at = inSeconds;
+      else if (frame.level !== undefined && frame.quantity === undefined && frame.signs.at(-1)?.code === 'refill') { delete frame.level; frame.quantity = quantity; }
       else { this.takeResult(); this.frame.quantity = quantity; }
     } else {
       this.takeResult();

@@ -73,25 +73,30 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
   const { levels } = SIGNS[code];
   if (sign.negated) return levels.includes('absent') ? { kind: 'level', level: 'absent' } : undefined;
   if (frame.qualifiers.includes('equivocal') && isThereOrNot(code)) return { kind: 'level', level: 'present' };
-  if (code === 'power' && frame.qualifiers.includes('weaker than other side')) return { kind: 'level', level: 'weak' };
+  if (levels.includes('weak') && frame.qualifiers.includes('weaker than other side')) return { kind: 'level', level: 'weak' };
+  if (code === 'range' && frame.qualifiers.includes('pain-limited')) return { kind: 'level', level: 'limited' };
   return needsResult(code) ? undefined : { kind: 'level', level: 'present' };
 }
 
-const POWER_WORDS: readonly string[] = ['normal', 'weak', 'absent', 'reduced', 'strong'];
+const POWER_WORDS: readonly string[] = ['normal', 'weak', 'absent', 'reduced', 'strong', 'notworking'];
 const RANGE_WORDS: readonly string[] = ['full', 'limited', 'stiff', 'hyperextended'];
 const TOUCH_WORDS: readonly string[] = ['normal', 'reduced', 'absent', 'altered', 'increased'];
 const TENDON_WORDS: readonly string[] = ['present', 'absent', 'notworking', 'normal'];
+
+const turnsByAngle = (place: Place): boolean => place.moves.length > 0 || place.sites.some((site) => site === 'pronation' || site === 'supination');
 
 /** The sign that a frame without one must be about: a graded movement is power, a limited joint is range. */
 export function impliedSign(frame: Frame): SignCode | undefined {
   const motor = frame.places.length > 0 && frame.places.every(isMotor);
   const { level, quantity } = frame;
   if (frame.range && (hasResult(frame) || frame.cannot || frame.denied)) return frame.range === 'active' ? 'active.range' : 'passive.range';
+  if (frame.denied && frame.places.length > 0 && frame.places.every(isLongFlexor)) return frame.places[0]!.families[0] === 'FDS' ? 'fds.isolation' : 'fdp.isolation';
+  if (frame.denied && motor && frame.places.every((place) => place.moves.length === 0 && place.sites.some((site) => SITES[site].kind === 'muscle'))) return 'power';
   if ((frame.cannot || frame.denied) && motor) return 'active.range';
-  if (frame.number !== undefined && frame.number > 5 && motor && !frame.graded) return 'range';
+  if (frame.number !== undefined && frame.number > 5 && !frame.graded && frame.places.length > 0 && frame.places.every(turnsByAngle)) return 'range';
   if (quantity) return quantity.unit === 'deg' && motor ? 'range' : quantity.unit === 'kg' && motor ? 'power' : undefined;
   if (motor && (frame.number !== undefined || frame.qualifiers.includes('weaker than other side'))) return 'power';
-  if (level === undefined) return undefined;
+  if (level === undefined) return motor && frame.qualifiers.includes('pain-limited') ? 'range' : undefined;
   if (frame.places.length > 0 && frame.places.every(isLongFlexor) && TENDON_WORDS.includes(level)) return frame.places[0]!.families[0] === 'FDS' ? 'fds.isolation' : 'fdp.isolation';
   if (motor && POWER_WORDS.includes(level)) return 'power';
   if (motor && level === 'painful') return 'movement.pain';

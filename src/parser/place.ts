@@ -36,6 +36,7 @@ const countOf = (place: Place, key: string): number =>
 /** True when the place still waits for this digit, wrist or hand: "flexor sheath | index finger", "volar | wrist". */
 export function needsBase(place: Place | undefined, key: string, value: string): boolean {
   if (!place || !isBase(key, value) || hasBase(place) || place.ordinals.length > 0 || modifiers(place) === 0) return false;
+  if (value === 'fingers' && place.families.length > 0) return true;
   return place.sites.length === 0 && (key === 'digit' || place.parts.length > 0 || place.moves.length > 0);
 }
 
@@ -52,6 +53,8 @@ export function addToPlaces(places: Place[], key: string, value: string, linked:
   if (last && key === 'site' && OF_THE_THUMB.includes(value as SiteCode) && last.digits.length === 1 && last.digits[0] === 'D1' && modifiers(last) === 0) last.digits.length = 0;
   // "finger flexion, little finger": the finger says which.
   if (last && key === 'digit' && !linked && last.digits.length === 0 && last.moves.length > 0 && last.sites.length === 1 && last.sites[0] === 'fingers') last.sites.length = 0;
+  // "F D S intact in all fingers"
+  if (last && value === 'fingers' && last.families.length > 0 && last.digits.length === 0) { last.digits.push(...FOUR_FINGERS); return; }
   const place = last && !anew && !startsAnew(last, key, value, linked) ? last : emptyPlace();
   if (place !== last) places.push(place);
   switch (key) {

@@ -3,7 +3,7 @@ import type { Atom } from './atoms';
 
 /** Puts idioms of the bedside into the plain order that frames are read from. */
 export function reword(atoms: readonly Atom[]): readonly Atom[] {
-  return rowOfSigns(painOnTest(numberedFlexors(bothOfThem(atoms.filter((atom) => atom.key !== 'too')))));
+  return rowOfSigns(painOnMoving(painOnTest(numberedFlexors(bothOfThem(namedNerves(atoms.filter((atom) => atom.key !== 'too')))))));
 }
 
 /** "Pulses both present on the right": "both" counts the items, the side is said elsewhere. */
@@ -45,4 +45,23 @@ function endsInList(atoms: readonly Atom[], from: number): boolean {
   let at = from;
   while (atoms[at]?.key === 'sign') at += 1;
   return (atoms[at]?.key === 'and' || atoms[at]?.key === 'or') && atoms[at + 1]?.key === 'sign';
+}
+
+/** "Pain on wrist movement", "painful thumb movement", "MCP squeeze tender": the pain is the result. */
+function painOnMoving(atoms: readonly Atom[]): readonly Atom[] {
+  const squeeze = atoms.findIndex((atom, index) => atom.value === 'mcp.squeeze' && atoms[index + 1]?.value === 'tenderness');
+  if (squeeze >= 0) return atoms.flatMap((atom, index) => (index === squeeze + 1 ? [{ ...atom, key: 'lvl', value: 'painful' }] : atom.key === 'adj' && index === squeeze + 2 ? [] : [atom]));
+  const moving = atoms.findIndex((atom) => atom.key === 'sign' && atom.value === 'range');
+  const pain = atoms.findIndex((atom) => (atom.key === 'sign' && atom.value === 'pain') || (atom.key === 'lvl' && atom.value === 'painful'));
+  const measured = atoms.some((atom) => atom.key === 'n' || (atom.key === 'lvl' && atom.value !== 'painful'));
+  if (moving < 0 || pain < 0 || measured) return atoms;
+  return atoms.flatMap((atom, index) => (index === pain ? [{ ...atom, key: 'sign', value: 'movement.pain' }] : index === moving ? [] : [atom]));
+}
+
+const FELT: ReadonlySet<string> = new Set(['light.touch', 'pinprick', 'vibration', 'numbness', 'tingling', 'sweating']);
+
+/** A nerve is a place only for feeling ("reduced in the distribution of the ulnar nerve"); elsewhere it says what lies there. */
+function namedNerves(atoms: readonly Atom[]): readonly Atom[] {
+  const felt = atoms.some((atom) => atom.key === 'sign' && FELT.has(atom.value));
+  return atoms.flatMap((atom) => (atom.key !== 'nerve' ? [atom] : felt ? [{ ...atom, key: 'site', value: `territory.${atom.value}` }] : []));
 }

@@ -59,8 +59,12 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   if (frame.places.length > 0 || before.places.length === 0) return;
   // A topic named first holds for the describing words behind it: "index finger: swollen, tender, cold".
   const described = before.first === 'place' && frame.signs.length > 0 && frame.signs.every((sign) => sign.adjective);
+  // "grip twenty kilograms right, fifteen left"
+  if (frame.number !== undefined && !frame.graded && before.quantity && frame.signs.length === 0) { frame.quantity = { value: frame.number, unit: before.quantity.unit }; delete frame.number; }
+  // "ring finger pale with capillary refill of five seconds"
+  const along = before.first === 'place' && frame.joined === 'and' && isOfTheHand(frame) && frame.signs.every((sign) => !sign.negated);
   if (described) frame.first = 'place';
-  if (described || frame.signs.length === 0 || (frame.contrast && isOfTheHand(frame))) frame.places = before.places;
+  if (described || frame.signs.length === 0 || along || (frame.contrast && isOfTheHand(frame))) frame.places = before.places;
 }
 
 const OPPOSITES: Readonly<Record<string, string>> = { present: 'absent', absent: 'present', positive: 'negative', negative: 'positive' };

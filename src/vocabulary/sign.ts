@@ -23,6 +23,8 @@ const surface: readonly SiteKind[] = ['hand', 'region', 'digit', 'joint', 'skin'
 const seen: readonly Level[] = ['present', 'absent'];
 const look = (name: string, site?: SiteCode, levels: readonly Level[] = seen): SignEntry => ({ category: 'look', name, kinds: surface, levels, ...(site ? { site } : {}) });
 const feel = (name: string, site?: SiteCode, levels: readonly Level[] = seen): SignEntry => ({ ...look(name, site, levels), category: 'feel' });
+/** A thing that can be measured across. */
+const sized = (sign: SignEntry): SignEntry => ({ ...sign, units: ['mm', 'cm'] });
 const wound = (name: string, levels: readonly Level[] = seen): SignEntry => ({ category: 'wound', name, kinds: surface, levels, site: 'hand', units: ['mm', 'cm'] });
 const test = (name: string, site: SiteCode, at?: readonly Unit[]): SignEntry =>
   ({ category: 'special test', name, kinds: ['hand', 'region', 'digit', 'joint', 'muscle', 'movement', 'skin', 'vessel'], levels: seen, site, test: true, ...(at ? { at } : {}) });
@@ -30,18 +32,18 @@ const symptom = (name: string): SignEntry => ({ category: 'symptom', name, kinds
 
 const signs = {
   // look
-  wasting: look('wasting'), fasciculation: look('fasciculation'), swelling: look('swelling', 'hand'), scar: look('scar', 'hand'), bruising: look('bruising', 'hand'),
+  wasting: look('wasting'), fasciculation: look('fasciculation'), swelling: look('swelling', 'hand'), scar: sized(look('scar', 'hand')), bruising: look('bruising', 'hand'),
   deformity: look('deformity', 'hand'), colour: look('colour', 'hand', ['normal', 'pale', 'blue', 'red', 'mottled', 'black']), erythema: look('redness', 'hand'),
   sweating: look('sweating', 'hand', ['normal', 'dry', 'moist', 'reduced', 'increased', 'absent']), trophic: look('skin changes', 'hand'), 'hair.loss': look('hair loss', 'hand'),
   blister: look('blisters', 'hand'), 'nail.change': look('nail changes', 'hand'), 'nodes.heberden': look("Heberden's nodes", 'DIPs'), 'nodes.bouchard': look("Bouchard's nodes", 'PIPs'),
-  squaring: look('squaring of the thumb base', 'D1.CMC'), ganglion: look('ganglion', 'wrist'), lump: look('lump', 'hand'), mallet: look('mallet deformity', 'fingers'), boutonniere: look('boutonnière deformity', 'fingers'),
+  squaring: look('squaring of the thumb base', 'D1.CMC'), ganglion: sized(look('ganglion', 'wrist')), lump: sized(look('lump', 'hand')), mallet: look('mallet deformity', 'fingers'), boutonniere: look('boutonnière deformity', 'fingers'),
   'swan-neck': look('swan-neck deformity', 'fingers'), 'ulnar.drift': look('ulnar drift', 'fingers'), 'z.thumb': look('Z-shaped thumb', 'D1'), rotation: look('rotational deformity', 'fingers'),
   claw: look('clawing', 'fingers'), 'wrist.drop': look('wrist drop', 'wrist'), 'finger.drop': look('finger drop', 'fingers'), 'thumb.drop': look('thumb drop', 'D1'), 'ape.thumb': look('thumb lying in the plane of the palm', 'D1'),
   benediction: look('index and middle stay straight on making a fist', 'fingers'), cascade: look('resting cascade broken', 'fingers'), 'flexed.posture': look('held flexed', 'fingers'), 'palm.hollow.lost': look('loss of the palmar hollow', 'palm'),
-  burn: look('burn', 'hand'), horner: look('Horner syndrome', 'neck'), wrinkles: look('wrinkling in water', 'fingers', ['present', 'absent', 'reduced', 'normal']),
+  burn: sized(look('burn', 'hand')), horner: look('Horner syndrome', 'neck'), wrinkles: look('wrinkling in water', 'fingers', ['present', 'absent', 'reduced', 'normal']),
   // feel
   temperature: feel('temperature', 'hand', ['normal', 'warm', 'cool', 'cold', 'hot']), tenderness: feel('tenderness'), 'palmar.thickening': feel('palmar thickening', 'palmar.fascia'), cord: feel('palmar cord', 'palmar.fascia'),
-  nodule: feel('nodule', 'palm'), 'mcp.squeeze': feel('pain on MCP squeeze', 'MCPs'), triggering: feel('triggering', 'fingers'), crepitus: feel('crepitus'), tense: feel('tense to touch', 'forearm'), thrill: feel('thrill'),
+  nodule: sized(feel('nodule', 'palm')), 'mcp.squeeze': feel('pain on MCP squeeze', 'MCPs'), triggering: feel('triggering', 'fingers'), crepitus: feel('crepitus'), tense: feel('tense to touch', 'forearm'), thrill: feel('thrill'),
   clunk: feel('clunk', 'wrist'), effusion: feel('joint effusion'), 'nerve.thickening': feel('palpable nerve thickening', 'cubital.tunnel'),
   // perfusion
   pulse: { category: 'perfusion', name: 'pulse', kinds: ['vessel'], levels: ['present', 'absent', 'weak', 'normal'] },
