@@ -208,14 +208,14 @@ export const RED_FLAGS: readonly RedFlag[] = [
     source: 'Fernando 2019 [checked]',
     grounds: (evidence) => {
       const burnt = seen(evidence, { sign: ['burn', 'chemical.burn'] }).length > 0; // burns blister and darken by themselves
+      const gas: Pattern = { sign: 'crepitus', at: (site) => !isJoint(site) };
       const patterns: readonly Pattern[] = [
-        { sign: 'pain.disproportionate' }, { sign: ['erythema', 'swelling', 'colour'], qualifier: 'spreading' }, { sign: 'crepitus', at: (site) => !isJoint(site) },
+        { sign: 'pain.disproportionate' }, { sign: ['erythema', 'swelling', 'colour'], qualifier: 'spreading' }, gas,
         ...(burnt ? [] : [{ sign: 'blister' as const }, { sign: 'colour' as const, level: ['black', 'mottled'] as const }]),
       ];
-      const found = atLeast(2, evidence, patterns);
-      const inflamed = atLeast(1, evidence, [{ sign: 'erythema' }, { sign: 'swelling' }]);
-      const gas = seen(evidence, { sign: 'crepitus', at: (site) => !isJoint(site) });
-      return when(found.length ? found : gas.length && seen(evidence, { sign: 'erythema' }).length ? [...gas, ...inflamed] : seen(evidence, { sign: 'pain.disproportionate' }).length && seen(evidence, { sign: 'erythema' }).length ? [...seen(evidence, { sign: 'pain.disproportionate' }), ...seen(evidence, { sign: 'erythema' })] : []);
+      const red = seen(evidence, { sign: 'erythema' });
+      const withRedness = (findings: readonly RecordedFinding[]): readonly RecordedFinding[] => (findings.length && red.length ? [...findings, ...red] : []);
+      return when([...new Set([...atLeast(2, evidence, patterns), ...withRedness(seen(evidence, gas)), ...withRedness(seen(evidence, { sign: 'pain.disproportionate' }))])]);
     },
   },
   {

@@ -95,15 +95,16 @@ export async function deviceStore(name = 'lumbrical'): Promise<Store> {
   };
 }
 
+/** A page that was reloaded or closed lets its lock go a moment later: waiting for it avoids a false alarm. */
+const CLAIM_WITHIN_MS = 2_000;
+
 /** Holds a Web Lock until released. Without Web Locks the claim is free and a taken sequence number is the guard. */
 function claimLock(name: string): Promise<Claim> {
   const locks = globalThis.navigator?.locks;
   if (!locks) return Promise.resolve({ release: () => undefined });
   return new Promise((resolve, reject) => {
-    locks.request(name, { ifAvailable: true }, (lock) => {
-      if (!lock) { reject(new StoreFault('open elsewhere')); return undefined; }
-      return new Promise<void>((done) => resolve({ release: done }));
-    }).catch((error: unknown) => reject(toFault(error)));
+    locks.request(name, { signal: AbortSignal.timeout(CLAIM_WITHIN_MS) }, () => new Promise<void>((done) => resolve({ release: done })))
+      .catch((error: unknown) => reject((error as Error).name === 'TimeoutError' || (error as Error).name === 'AbortError' ? new StoreFault('open elsewhere', error) : toFault(error)));
   });
 }
 

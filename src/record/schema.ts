@@ -5,6 +5,9 @@ import type { RecordEvent } from './event';
 
 /** The shape of everything that is kept, as zod schemas: one source for validation and for the published JSON Schema. */
 
+// Zod would compile its checks with eval, which the page's Content-Security-Policy forbids.
+z.config({ jitless: true });
+
 const levels = [...new Set(Object.values(SIGNS).flatMap((sign) => sign.levels))] as [Level, ...Level[]];
 const side = z.enum(['left', 'right']);
 const sides = z.enum(['left', 'right', 'both']);

@@ -35,7 +35,7 @@ describe('an examination file', () => {
   test('is what its published JSON Schema says (draft 2020-12)', async () => {
     const published = JSON.parse(readFileSync(new URL('../../src/record/examination-file.schema.json', import.meta.url), 'utf8'));
     expect(published).toEqual(JSON.parse(JSON.stringify(fileJsonSchema())));
-    const validate = new Ajv2020({ strict: false, formats: { 'date-time': true } }).compile(published);
+    const validate = new Ajv2020({ strict: false, formats: { 'date-time': true, base64: true } }).compile(published);
     const file = JSON.parse(await exported());
     expect(validate(file), JSON.stringify(validate.errors)).toBe(true);
     expect(validate({ ...file, version: 2 })).toBe(false);

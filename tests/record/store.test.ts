@@ -137,13 +137,19 @@ describe('a journal', () => {
   });
 
   test('two tabs are kept apart by a Web Lock where there is one', async () => {
-    const held = new Set<string>();
-    vi.stubGlobal('navigator', { locks: { request: async (name: string, _: unknown, work: (lock: unknown) => unknown) => { if (held.has(name)) return work(null); held.add(name); try { return await work({ name }); } finally { held.delete(name); } } } });
+    // As in the Web Locks API (W3C): a request waits its turn until its signal aborts.
+    const turns = new Map<string, Promise<unknown>>();
+    vi.stubGlobal('navigator', { locks: { request: async (name: string, { signal }: { signal: AbortSignal }, work: () => Promise<unknown>) => {
+      const aborted = new Promise<never>((_, reject) => signal.addEventListener('abort', () => reject(signal.reason as Error)));
+      await Promise.race([turns.get(name), aborted]);
+      const turn = work();
+      turns.set(name, turn);
+      return turn;
+    } } });
     const store = await deviceStore();
     const journal = await Journal.begin(store, setUp, { id: 'exam-1' });
     await expect(Journal.resume(await deviceStore(), 'exam-1')).rejects.toMatchObject({ message: expect.stringMatching(/open in another tab or window/) });
     await journal.close();
-    await new Promise((resolve) => setTimeout(resolve, 0));
     await expect(Journal.resume(store, 'exam-1')).resolves.toBeInstanceOf(Journal);
   });
 
