@@ -43,5 +43,14 @@ export const cautionsFor = (record: ExaminationRecord): Caution[] => SIDES
   })
   .sort((a, b) => ORDER.indexOf(a.urgency) - ORDER.indexOf(b.urgency));
 
-/** Cautions that were not shown yet; record a 'caution shown' for each once it is on the screen. */
-export const newCautions = (record: ExaminationRecord): Caution[] => cautionsFor(record).filter(({ id }) => !record.cautionsShown.includes(id));
+/**
+ * Cautions to interrupt with: never shown, or shown for findings that are all gone and raised again by later ones.
+ * Record a 'caution shown' for each once it is on the screen.
+ */
+export const newCautions = (record: ExaminationRecord): Caution[] => {
+  const filedIn = new Map(record.findings.map(({ id, seq }) => [id, seq]));
+  return cautionsFor(record).filter(({ id, because, setUp }) => {
+    const shown = record.cautionsShown.get(id);
+    return shown === undefined || (setUp.length === 0 && because.every((finding) => (filedIn.get(finding) ?? 0) > shown));
+  });
+};

@@ -59,7 +59,8 @@ export interface ExaminationRecord {
   readonly currentSide: Side | 'both' | null;
   readonly stage: string | null;
   readonly held: boolean;
-  readonly cautionsShown: readonly string[];
+  /** By caution: the event that showed it last. */
+  readonly cautionsShown: ReadonlyMap<string, number>;
   readonly cautionsAcknowledged: readonly string[];
   readonly concludedAt: string | null;
   readonly signatures: readonly Signature[];
@@ -71,7 +72,7 @@ export interface ExaminationRecord {
 
 export const emptyRecord = (examinationId = ''): ExaminationRecord => ({
   examinationId, setUp: null, begunAt: null, lastAt: null, nextSeq: 0, utterances: [], findings: [], withdrawn: [], questions: [],
-  notTestable: [], currentSide: null, stage: null, held: false, cautionsShown: [], cautionsAcknowledged: [],
+  notTestable: [], currentSide: null, stage: null, held: false, cautionsShown: new Map(), cautionsAcknowledged: [],
   concludedAt: null, signatures: [], changedSinceSigned: false, faults: [],
 });
 
@@ -161,7 +162,8 @@ export function apply(record: ExaminationRecord, event: RecordEvent): Examinatio
     case 'held': return { ...next, held: true };
     case 'resumed': return { ...next, held: false };
     case 'ordered': return next; // what it did is in the events that follow
-    case 'caution shown': return { ...next, cautionsShown: including(next.cautionsShown, happening.caution) };
+    // Shown again after its first grounds were withdrawn, it waits to be acknowledged again.
+    case 'caution shown': return { ...next, cautionsShown: new Map(next.cautionsShown).set(happening.caution, seq), cautionsAcknowledged: next.cautionsAcknowledged.filter((caution) => caution !== happening.caution) };
     case 'caution acknowledged': return { ...next, cautionsAcknowledged: including(next.cautionsAcknowledged, happening.caution) };
     case 'concluded': return { ...next, concludedAt: at };
     case 'signed': return { ...next, signatures: [...next.signatures, { by: happening.by, at, ...(happening.note ? { note: happening.note } : {}) }], changedSinceSigned: false };

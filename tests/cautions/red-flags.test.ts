@@ -116,6 +116,17 @@ describe('a caution', () => {
     expect(newCautions(project(events))).toEqual([]);
   });
 
+  test('interrupts again when its finding was withdrawn and another raises it, and not for one more finding', () => {
+    const start = log([{ type: 'begun', setUp }, { type: 'filed', findings: [filed('f1', present('amputation', 'D2'))] }, { type: 'caution shown', caution: 'amputation.left' }, { type: 'caution acknowledged', caution: 'amputation.left' }]).map(({ happening }) => happening);
+    const another = { type: 'filed', findings: [filed('f2', present('amputation', 'D3'))] } as const;
+    expect(newCautions(project(log([...start, another])))).toEqual([]);
+    const byMechanism = log([{ type: 'begun', setUp: { ...setUp, mechanism: 'paint gun' } }, { type: 'caution shown', caution: 'injection.left' }, { type: 'filed', findings: [filed('f1', present('puncture', 'D2'))] }]);
+    expect(newCautions(project(byMechanism))).toEqual([]);
+    const again = [...start, { type: 'withdrawn', findingIds: ['f1'], by: 'examiner' } as const, another];
+    expect(newCautions(project(log(again))).map(({ id }) => id)).toEqual(['amputation.left']);
+    expect(project(log([...again, { type: 'caution shown', caution: 'amputation.left' }])).cautionsAcknowledged).toEqual([]);
+  });
+
   test('goes when its finding is withdrawn', () => {
     const events = log([{ type: 'begun', setUp }, { type: 'filed', findings: [filed('f1', present('amputation', 'D2'))] }, { type: 'withdrawn', findingIds: ['f1'], by: 'examiner' }]);
     expect(cautionsFor(project(events))).toEqual([]);
