@@ -3,11 +3,12 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Utterance } from '../../src/recogniser/recogniser';
 import { hearClip } from '../../src/recogniser/vosk/agree';
 import { createNodeVosk, installedVoskModel } from '../../src/recogniser/vosk/node';
 import { installModel } from '../../src/setup/vosk-model';
-import { DENIALS, FINDINGS, toneInstall } from './tone-language';
-import { say } from './tones';
+import { DENIALS, FINDINGS, grammar, toneInstall } from './tone-language';
+import { quiet, say } from './tones';
 
 let filesDir: string;
 let folder: string;
@@ -36,6 +37,21 @@ describe('the second engine in Node', () => {
     const heard = await Promise.all(engines.map((engine, n) => hearClip(engine, say(n ? 'no right index' : 'left thumb numb'))));
     expect(heard.map(([one]) => one?.text)).toEqual(['left thumb numb', 'no right index']);
     for (const engine of engines) engine.dispose();
+  });
+
+  it('asks about a finding that may go on from a "no" said before a pause', async () => {
+    const engine = createNodeVosk({ folder });
+    await engine.load();
+    await engine.setGrammar(grammar('both', [[0, 'no', 1], [0, 'left', 2], [1, 'left', 2], [2, 'thumb', 3], [3, 'numb', 4], [3, 'weak', 4]], 4));
+    const hear = async (...said: string[]): Promise<Utterance[]> => {
+      const heard: Utterance[] = [];
+      for (const sentence of said) heard.push(...await hearClip(engine, say(sentence)));
+      await hearClip(engine, quiet(3));
+      return heard;
+    };
+    expect(await hear('no', 'left thumb numb')).toMatchObject([{ verdict: 'queried' }, { text: 'left thumb numb', verdict: 'queried', why: 'It may go on from "no".', alternatives: [{ text: 'no left thumb numb' }] }]);
+    expect(await hear('no left thumb numb', 'left thumb weak')).toMatchObject([{ verdict: 'accepted' }, { verdict: 'accepted' }]);
+    engine.dispose();
   });
 
   it('hears freely', async () => {

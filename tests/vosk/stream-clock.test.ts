@@ -11,12 +11,27 @@ describe('stream clock', () => {
     const clock = new StreamClock();
     clock.keep(audio(0, 2 * RATE), 10 * RATE);
     clock.sent(2 * RATE);
-    clock.restart();
+    expect(clock.restart(2)).toHaveLength(0);
     expect(clock.toStream(0.5)).toBe(2.5);
     clock.keep(audio(2 * RATE, RATE), 10 * RATE);
     clock.sent(RATE);
-    clock.restart();
+    clock.restart(1);
     expect(clock.toStream(0)).toBe(3);
+  });
+
+  it('gives back what a new session must hear first, at its own time', () => {
+    const clock = new StreamClock();
+    clock.keep(audio(0, 1000), 1500);
+    clock.keep(audio(1000, 1000), 1500);
+    clock.sent(1200);
+    const again = clock.restart(700 / RATE);
+    expect([again[0], again.at(-1), again.length]).toEqual([700, 1199, 500]);
+    expect(Math.round(clock.toStream(0) * RATE)).toBe(700);
+    clock.keep(audio(2000, 1000), 1500);
+    clock.sent(2000);
+    const late = clock.restart(0);
+    expect([late[0], late.at(-1)]).toEqual([1000, 2699]);
+    expect(Math.round(clock.toStream(0) * RATE)).toBe(1000);
   });
 
   it('keeps times across audio that was dropped', () => {
@@ -38,7 +53,7 @@ describe('stream clock', () => {
       let session = 0;
       const places: number[] = [];
       for (const { kind, length } of events) {
-        if (kind === 'restart') { clock.restart(); session = 0; places.length = 0; }
+        if (kind === 'restart') { clock.restart(session / RATE); session = 0; places.length = 0; }
         if (kind === 'lose') { clock.lost(length); stream += length; }
         if (kind === 'keep') {
           clock.keep(audio(stream, length), Infinity);

@@ -8,7 +8,8 @@ export interface LibraryResult { readonly text?: string; readonly result?: reado
 export interface SessionEvents {
   /** The text so far, and the seconds of the session's audio that it rests on. */
   readonly onPartial: (text: string, heard: number) => void;
-  readonly onResult: (result: LibraryResult) => void;
+  /** A finished utterance, or an empty result at the end of a long silence, and the seconds of audio that are done with it. */
+  readonly onResult: (result: LibraryResult, heard: number) => void;
 }
 
 interface Waiting { readonly samples: number; readonly resolve: () => void; readonly reject: (error: Error) => void }
@@ -23,6 +24,7 @@ export class Session {
   private watch: ReturnType<typeof setTimeout> | undefined;
   private closed = false;
   private heard = 0;
+  private last: Promise<void> = Promise.resolve();
 
   /** @param answerTimeout seconds after which a missing answer counts as a hang */
   constructor(model: LibraryModel, phrases: readonly string[] | null, events: SessionEvents, private readonly answerTimeout: number) {
@@ -30,15 +32,18 @@ export class Session {
     this.recogniser = new model.KaldiRecognizer(SAMPLE_RATE, phrases ? JSON.stringify(phrases) : undefined);
     this.recogniser.setWords(true);
     this.recogniser.on('partialresult', (message) => {
-      if ('result' in message && 'partial' in message.result) events.onPartial(message.result.partial, (this.heard + (this.waiting[0]?.samples ?? 0)) / SAMPLE_RATE);
+      if ('result' in message && 'partial' in message.result) events.onPartial(message.result.partial, this.hearing());
       this.answered();
     });
     this.recogniser.on('result', (message) => {
-      if ('result' in message && 'text' in message.result) events.onResult(message.result);
+      if ('result' in message && 'text' in message.result) events.onResult(message.result, this.hearing());
       this.answered();
     });
     this.recogniser.on('error', (message) => this.answered(new Error(`The second engine failed: ${'error' in message ? message.error : 'no reason given'}`)));
   }
+
+  /** Resolves when everything sent has been worked on. */
+  idle(): Promise<void> { return this.last; }
 
   /** Messages that have not been answered yet. */
   get pending(): number { return this.waiting.length; }
@@ -64,11 +69,17 @@ export class Session {
 
   private ask(samples: number, post: () => void): Promise<void> {
     if (this.closed) return Promise.reject(new Error('The second engine was closed.'));
-    return new Promise((resolve, reject) => {
+    this.last = new Promise((resolve, reject) => {
       this.waiting.push({ samples, resolve, reject });
       if (this.waiting.length === 1) this.arm();
       post();
     });
+    return this.last;
+  }
+
+  /** Seconds of audio up to the end of the message that is being answered. */
+  private hearing(): number {
+    return (this.heard + (this.waiting[0]?.samples ?? 0)) / SAMPLE_RATE;
   }
 
   private answered(error?: Error): void {

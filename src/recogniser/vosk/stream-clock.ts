@@ -29,10 +29,17 @@ export class StreamClock {
   /** Audio went to the session. */
   sent(samples: number): void { this.sentToSession += samples; }
 
-  /** A new session begins with the next audio sent. */
-  restart(): void {
-    this.sentBefore += this.sentToSession;
+  /**
+   * A new session begins.
+   * @param done seconds of the old session's audio that are done with
+   * @returns the audio sent after that, as far as it is kept, for the new session to hear first
+   */
+  restart(done: number): Float32Array {
+    const end = this.sentBefore + this.sentToSession;
+    const start = Math.min(end, Math.max(this.sentBefore + Math.round(done * SAMPLE_RATE), this.received - this.keptSamples));
+    this.sentBefore = start;
     this.sentToSession = 0;
+    return this.slice(start, end);
   }
 
   /** Seconds of the stream for seconds of the session. */
@@ -43,22 +50,27 @@ export class StreamClock {
 
   /** Kept audio between two times of the stream, as far as it is still there. */
   cut(from: number, to: number): Float32Array {
-    const first = this.received - this.keptSamples;
-    const place = (seconds: number): number => Math.min(this.keptSamples, Math.max(0, this.receivedBefore(Math.round(seconds * SAMPLE_RATE)) - first));
-    const [start, end] = [place(from), place(to)];
-    const out = new Float32Array(Math.max(0, end - start));
-    let at = 0;
-    for (const part of this.kept) {
-      const slice = part.subarray(Math.max(0, start - at), Math.max(0, end - at));
-      if (slice.length) out.set(slice, Math.max(0, at - start));
-      at += part.length;
-    }
-    return out;
+    const place = (seconds: number): number => this.receivedBefore(Math.round(seconds * SAMPLE_RATE));
+    return this.slice(place(from), place(to));
   }
 
   clear(): void {
     this.kept = [];
     this.keptSamples = 0;
+  }
+
+  /** Kept audio between two places among the samples received. */
+  private slice(from: number, to: number): Float32Array {
+    const first = this.received - this.keptSamples;
+    const [start, end] = [from, to].map((place) => Math.min(this.keptSamples, Math.max(0, place - first))) as [number, number];
+    const out = new Float32Array(Math.max(0, end - start));
+    let at = 0;
+    for (const part of this.kept) {
+      const piece = part.subarray(Math.max(0, start - at), Math.max(0, end - at));
+      if (piece.length) out.set(piece, Math.max(0, at - start));
+      at += part.length;
+    }
+    return out;
   }
 
   /** Samples received before a sample of the stream. */

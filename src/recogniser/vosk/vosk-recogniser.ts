@@ -25,9 +25,13 @@ export interface VoskOptions {
 const BATCH = SAMPLE_RATE / 5;
 /** Most batches under way at once; more audio waits here. */
 const UNDER_WAY = 10;
-/** Most audio that waits, and most that is kept to be cut into utterances: half a minute. Beyond it the newest is dropped, and said so. */
+/** Most audio that waits: half a minute. Beyond it the newest is dropped, and said so. */
 const MOST = 30 * SAMPLE_RATE;
+/** Most audio that is kept, waiting or worked on, to be cut into utterances and heard anew: a minute, 4 MB. */
+const KEPT = 2 * MOST;
 const MARGIN = 0.2;
+/** Speech that follows a broken-off start within this time may belong to it: "no …" – "wasting left". Seconds; a design choice, twice the engine's longest pause inside an utterance. */
+const TOGETHER = 2;
 
 /**
  * The second engine: vosk-browser in its own worker, with the same interface as the first.
@@ -51,6 +55,9 @@ export class VoskRecogniser implements Recogniser {
   private failed = false;
   /** The utterance so far, as the engine writes it. */
   private saying = '';
+  /** Seconds of the session's audio that have been delivered. */
+  private done = 0;
+  private previous: Utterance | null = null;
   private count = 0;
   /** Grammar changes and finishing take turns. */
   private turn: Promise<void> = Promise.resolve();
@@ -78,6 +85,7 @@ export class VoskRecogniser implements Recogniser {
     this.emit({ type: 'ready', engine: this.engine, model: `${found.model.name} (${found.model.licence})`, ...(this.mode === 'open' ? { note: 'Free speech: what is not a known sentence is asked about more often.' } : {}) });
   }
 
+  /** Takes effect on everything that has not been delivered as an utterance. See Recogniser. */
   async setGrammar(grammar: SpokenGrammar): Promise<void> {
     const { soundsLike } = this;
     if (!soundsLike || !this.model) throw new Error('The second engine is not loaded.');
@@ -104,7 +112,7 @@ export class VoskRecogniser implements Recogniser {
     this.dropping = false;
     this.queue.push(audio.slice());
     this.queued += audio.length;
-    this.clock.keep(audio, MOST);
+    this.clock.keep(audio, KEPT);
     this.emit({ type: 'level', ...levelOf(audio) });
     this.pump();
   }
@@ -144,14 +152,21 @@ export class VoskRecogniser implements Recogniser {
     this.pump();
   }
 
-  /** Ends the session that is there and starts one with these phrases. */
+  /**
+   * Ends the session that is there and starts one with these phrases. Whatever has not been delivered yet is heard anew
+   * by the new one: an utterance cut in two by a change of grammar could lose its "no".
+   */
   private open(phrases: readonly string[] | null): Promise<void> {
     return this.holding(async () => {
-      await this.flush();
+      await this.session?.idle();
       if (!this.model) throw new Error('The second engine was closed.');
       this.session?.close();
-      this.clock.restart();
-      this.session = new Session(this.model, phrases, { onPartial: (text, heard) => this.partial(text, heard), onResult: (result) => this.result(result) }, this.options.answerTimeout ?? 20);
+      const again = this.clock.restart(this.done);
+      this.done = 0;
+      this.saying = '';
+      if (again.length) this.queue.unshift(again);
+      this.queued += again.length;
+      this.session = new Session(this.model, phrases, { onPartial: (text, heard) => this.partial(text, heard), onResult: (result, heard) => this.result(result, heard) }, this.options.answerTimeout ?? 20);
       await this.session.finish();
     });
   }
@@ -194,22 +209,34 @@ export class VoskRecogniser implements Recogniser {
     this.emit({ type: 'partial', text: mapBackText(text, this.table) });
   }
 
-  private result({ result }: LibraryResult): void {
+  private result({ result }: LibraryResult, heard: number): void {
     this.saying = '';
+    this.done = heard;
     if (!result?.length) return;
-    const heard = result.map(({ word, start, end, conf }): HeardWord => ({ word, start: this.clock.toStream(start), end: this.clock.toStream(end), confidence: Math.min(1, Math.max(0, conf)) }));
-    const words = mapBack(heard, this.table);
+    const written = result.map(({ word, start, end, conf }): HeardWord => ({ word, start: this.clock.toStream(start), end: this.clock.toStream(end), confidence: Math.min(1, Math.max(0, conf)) }));
+    const words = mapBack(written, this.table);
     const texts = words.map(({ word }) => word);
     const restored = texts.some((word) => this.table.has(word));
     const start = words[0]?.start ?? 0;
     const end = words.at(-1)?.end ?? start;
-    const utterance: Utterance = {
+    const utterance = this.withStart({
       id: `${this.engine}-${Date.now().toString(36)}-${this.count++}`,
       text: texts.join(' '), start, end, words, alternatives: [], source: this.engine,
       ...judge(words, restored, this.isSentence(texts), this.mode),
       audio: this.clock.cut(start - MARGIN, end + MARGIN),
-    };
+    });
+    this.previous = utterance;
     this.emit({ type: 'utterance', utterance });
+  }
+
+  /** Asks about an utterance that may go on from a start that was left hanging just before, so that a "no" before a pause is never lost. */
+  private withStart(utterance: Utterance): Utterance {
+    const { previous } = this;
+    if (utterance.verdict !== 'accepted' || !previous || utterance.start - previous.end > TOGETHER) return utterance;
+    const hanging = previous.verdict !== 'accepted' || previous.words.length === 1;
+    const joined = `${previous.text} ${utterance.text}`;
+    if (!hanging || !this.isSentence(joined.split(' '))) return utterance;
+    return { ...utterance, verdict: 'queried', why: `It may go on from "${previous.text}".`, alternatives: [{ text: joined, margin: 0 }, ...utterance.alternatives] };
   }
 
   private fail(error: Error): void {
