@@ -4,7 +4,7 @@ import type { Hearing, Protocol } from '../examination';
 import { linkGrammars, spokenGrammar } from '../grammar';
 // With its ending: tsx takes a bare ".node" for a native add-on.
 import { grammarSources } from '../grammar/sources.node.ts';
-import { createParser } from '../parser';
+import { createParser, createSameMeaning } from '../parser';
 import { createNodeRecogniser } from '../recogniser/node';
 import type { Utterance } from '../recogniser';
 import { Journal, memoryStore } from '../record';
@@ -28,8 +28,8 @@ function theLanguage(): Language {
 
 /** Hears recordings, one after the other, with one engine: loading it takes longer than most recordings. */
 async function openEars(newId: () => string): Promise<(samples: Float32Array) => Promise<Utterance[]>> {
-  const { sources, rules } = theLanguage();
-  const recogniser = createNodeRecogniser({ newId });
+  const { sources, rules, parse } = theLanguage();
+  const recogniser = createNodeRecogniser({ newId, sameMeaning: createSameMeaning(parse) });
   await recogniser.load();
   await recogniser.setGrammar(spokenGrammar(rules, sources.lexicon, sources.base));
   return async (samples) => {

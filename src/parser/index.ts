@@ -1,3 +1,4 @@
 /** Text to statements: what was found, ordered, or left open. */
 export { createParser, type ParseUtterance } from './parse';
 export * from './statement';
+export { createSameMeaning } from './same-meaning';

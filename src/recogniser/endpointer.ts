@@ -41,6 +41,7 @@ export type Endpoint =
 
 /** Power of a very quiet room; quieter ones count as this. */
 const QUIETEST = 1e-5;
+const DELAY = 15; // frames
 const MEMORY = 3 * FRAMES_PER_SECOND;
 const quantile = (sorted: readonly number[], share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0;
 
@@ -52,9 +53,20 @@ class Noise {
   private usual = 0;
   private spread = 1;
 
-  add(power: Float64Array, standsOut: number, weight = 1): void {
+  private readonly waiting: { power: Float64Array; standsOut: number }[] = [];
+
+  /** Takes a frame for noise, but only learns from it when nothing has begun 150 ms later: the onset of a word is not noise. */
+  add(power: Float64Array, standsOut: number): void {
+    this.waiting.push({ power: power.slice(), standsOut });
+    const settled = this.waiting.length > DELAY ? this.waiting.shift() : this.count < DELAY ? { power, standsOut } : undefined;
+    if (settled) this.learn(settled.power, settled.standsOut);
+  }
+  /** Something has begun: what waits is not noise. */
+  drop(): void { this.waiting.length = 0; }
+
+  private learn(power: Float64Array, standsOut: number): void {
     this.count += 1;
-    const rate = weight * Math.max(0.015, 1 / (this.count + 1));
+    const rate = Math.max(0.015, 1 / (this.count + 1));
     for (let k = 0; k < BINS; k += 1) this.power[k] = (this.power[k] ?? 0) + ((power[k] ?? 0) - (this.power[k] ?? 0)) * rate;
     if (this.count < 12) return; // the first frames only say how loud it is
     this.chance.push(standsOut);
@@ -128,15 +140,17 @@ export class Endpointer {
     const digitalSilence = this.spectrum.power.every((power) => power < 1e-12);
     if (this.first < 0) {
       const limit = this.noise.limit(rise, spreads);
-      this.loud = this.frame > 12 && this.smooth > limit ? this.loud + 1 : Math.max(0, this.loud - 2);
+      // The smoothed level must stand out and the frame itself too, or a click would ring on.
+      this.loud = this.frame > 12 && this.smooth > limit && standsOut > limit / 2 ? this.loud + 1 : Math.max(0, this.loud - 2);
       // Digital silence is a muted or missing microphone, not a quiet room: it teaches nothing about the noise.
-      if (!digitalSilence) this.noise.add(this.spectrum.power, this.smooth, this.loud > 2 ? 0.2 : 1);
+      if (!digitalSilence) this.noise.add(this.spectrum.power, this.smooth);
       if (this.loud >= 7) {
         this.first = Math.max(0, this.frame - this.loud - 4);
         this.last = this.frame;
         this.heard = this.loud;
         this.peak = this.smooth;
         this.paused = false;
+        this.noise.drop();
         this.noiseAtStart = this.noise.power.slice();
         events.push({ type: 'started', at: (this.first * FRAME) / SAMPLE_RATE });
       }
@@ -149,11 +163,12 @@ export class Endpointer {
         if (this.loud >= 4) {
           this.last = this.frame;
           this.heard += 1;
+          this.noise.drop();
           if (this.paused) { this.paused = false; events.push({ type: 'resumed' }); }
         }
       } else {
         this.loud = 0;
-        if (this.frame - this.last > 15 && !digitalSilence) this.noise.add(this.spectrum.power, this.smooth, 0.5);
+        if (this.frame - this.last > 15 && !digitalSilence) this.noise.add(this.spectrum.power, this.smooth);
       }
       const quiet = (this.frame - this.last) / FRAMES_PER_SECOND;
       if (!this.paused && quiet >= early) { this.paused = true; events.push({ type: 'pausing', stretch: this.stretch() }); }

@@ -26,7 +26,7 @@ const logistic = (x: number): number => 1 / (1 + Math.exp(-x));
 
 /** Probability that the utterance is a sentence of the grammar at all. */
 export function forRecorder(evidence: Evidence): number {
-  return logistic(4 + 1.2 * evidence.overLoop);
+  return logistic(7 * (evidence.overLoop + 1.4));
 }
 
 /** Probability that the heard sentence and not its best rival was said. */

@@ -9,6 +9,8 @@ export interface WorkerRecogniserOptions {
   /** Words that must not be taken for one another (readContrasts of grammars/contrasts.txt). */
   readonly contrasts: readonly ContrastClass[];
   readonly partials?: boolean;
+  /** Starts a worker that calls serve() with more than data, such as a sense of meaning; the plain one by default. */
+  readonly makeWorker?: () => Worker;
   /** Keep the audio of each utterance for the reviewer. */
   readonly keepAudio?: boolean;
 }
@@ -31,7 +33,7 @@ export function createWorkerRecogniser(options: WorkerRecogniserOptions): Recogn
   }
 
   function start(): Worker {
-    const started = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'hearing' });
+    const started = options.makeWorker?.() ?? new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'hearing' });
     started.onmessage = ({ data }: MessageEvent<FromWorker>) => {
       if (data.type === 'event') { tell(data.event); return; }
       const call = waiting.get(data.call);

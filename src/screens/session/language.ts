@@ -29,4 +29,5 @@ export const makeRecogniser = (): Recogniser => createWorkerRecogniser({
   modelUrl: new URL('models/', document.baseURI).href,
   contrasts: readContrasts(bundledSources.contrasts),
   partials: true, keepAudio: true,
+  makeWorker: () => new Worker(new URL('./hearing-worker.ts', import.meta.url), { type: 'module', name: 'hearing' }),
 });
