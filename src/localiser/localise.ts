@@ -21,6 +21,7 @@ const MOST_TESTS = 12;
 const TOLD_APART = 3;
 /** Some explanation must have reached this probability, and gained this many bits, before a place is named. */
 const NAMED = 0.1;
+const CALLED_NORMAL = 0.6;
 const ENOUGH = 1;
 const POOR_FIT = 3;
 
@@ -126,7 +127,7 @@ function structures(side: Side, ranked: readonly Weighted[]): readonly InvolvedS
 
 function fitOf(weights: SideWeights, ranked: readonly Weighted[]): Fit {
   if (weights.likelihood.evidence.length === 0) return 'too little';
-  if (!ranked.some(({ probability, logPrior }) => probability > NAMED && Math.log2(probability) - logPrior / Math.LN2 > ENOUGH)) return 'too little';
+  if (!ranked.some(({ first, probability, logPrior }) => probability > (first === NORMAL ? CALLED_NORMAL : NAMED) && Math.log2(probability) - logPrior / Math.LN2 > ENOUGH)) return 'too little';
   const top = ranked[0]!;
   return LESIONS[top.first]!.kind === 'unexplained' || surprise(weights, top) > POOR_FIT ? 'poor' : 'ok';
 }

@@ -12,7 +12,7 @@ const SINGLES: readonly Hypothesis[] = [...OTHER_STATES.filter(h => h.id === 'no
 export const HYPOTHESES: readonly Hypothesis[] = [...SINGLES, ...combinedLesions(SINGLES)];
 
 /** Chance of a sign where no hypothesis calls for it: 1 minus its specificity. */
-export const SIGN_BASE: Readonly<Record<UnitId, number>> = {
+const SIGN_BASE: Readonly<Record<UnitId, number>> = {
   'phalen@wrist': 0.33, 'phalen@carpal.tunnel': 0.33, 'reverse.phalen@wrist': 0.3, // 1 - 0.67, Dabbagh 2023 [checked]
   'tinel@carpal.tunnel': 0.22, 'tinel@wrist': 0.22, 'tinel@wrist.volar': 0.22, // 1 - 0.78, Dabbagh 2023 [checked]
   'carpal.compression@carpal.tunnel': 0.25, // 1 - 0.90 Durkan 1991 [memory]; 1 - (0.66-0.87) Kuhlman & Hennessey 1997 [checked]
@@ -27,5 +27,6 @@ export const SIGN_BASE: Readonly<Record<UnitId, number>> = {
   'allen@hand': 0.18, // 1 - 0.817, Jarvis 2000 [checked]
   'spurling@neck': 0.1, 'neck.pain@neck': 0.15, 'tenderness@neck': 0.1, 'roos@arm': 0.2, 'pain@hand': 0.3, 'pain@forearm': 0.15, 'tingling@hand': 0.25, 'numbness@hand': 0.2, 'pain@power': 0.08, 'wound@hand': 0.08, 'wound@fingers': 0.06,
 };
-/** Unless the table says otherwise. A design choice. */
-export const USUAL_SIGN_BASE = 0.04;
+/** Unless the table says otherwise: a complaint of pain, tenderness or swelling is common, a sign that needs something broken is rare. Design choices. */
+const COMMON = /^(tenderness|pain|swelling|movement\.pain|passive\.range|range|passive\.stretch\.pain|erythema|hot|cold|tinel|night)/;
+export const signBase = (unit: UnitId): number => SIGN_BASE[unit] ?? (COMMON.test(unit) ? 0.05 : 0.015);

@@ -67,6 +67,9 @@ export function gather(findings: readonly Finding[], onsetDays: number | undefin
   return [...units].map(([unit, entry]) => ({ unit, ...entry })).sort((a, b) => (a.unit < b.unit ? -1 : 1));
 }
 
+/** True if the observation is what an intact structure shows. */
+export const isNormal = ({ likelihood: [intact, mild, severe, lost] }: Observation): boolean => intact >= mild && intact >= severe && intact >= lost;
+
 /** Product of the likelihoods of one unit's observations, `without` one of them if given. */
 export function combined(evidence: UnitEvidence, without?: Observation): PerState {
   const product: [number, number, number, number] = [1, 1, 1, 1];

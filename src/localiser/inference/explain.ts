@@ -2,11 +2,11 @@ import type { Finding } from '../../vocabulary';
 import { findingInWords } from '../../vocabulary';
 import type { Evidence } from '../localisation';
 import type { Observation, UnitEvidence } from './evidence';
-import { combined } from './evidence';
+import { combined, isNormal } from './evidence';
 import { SEVERITIES } from '../hypotheses';
 import { CONFIGURATIONS, LESIONS, NORMAL, configurationAt, variantsOf } from './network';
 import type { SideLikelihood, SideWeights, Weighted } from './posterior';
-import { logSum, pairLikelihood, relativeTo, singleLikelihood, unitLikelihood } from './posterior';
+import { complaintFactor, complaintFactors, logSum, pairLikelihood, relativeTo, singleLikelihood, unitLikelihood } from './posterior';
 
 /** Explanations followed when one finding is left out: enough to hold all that could come first without it. */
 const FOLLOWED = 48;
@@ -14,9 +14,6 @@ const LEAST = 1e-6;
 
 /** The side's explanations as they would be weighed without one observation. */
 export interface Without { readonly observation: Observation; readonly normal: boolean; readonly logWeights: Float64Array }
-
-/** True if the observation is what an intact structure shows. */
-export const isNormal = ({ likelihood }: Observation): boolean => likelihood[0] >= Math.max(...likelihood);
 
 /** Explanations followed for evidence and stability. @param ranked most probable first. */
 export const followed = (ranked: readonly Weighted[]): readonly Weighted[] => ranked.filter(({ probability }, rank) => rank < FOLLOWED && probability > LEAST);
@@ -28,13 +25,14 @@ export const followed = (ranked: readonly Weighted[]): readonly Weighted[] => ra
 export function leaveOneOut({ likelihood }: SideWeights, candidates: readonly Weighted[]): readonly Without[] {
   const lesions = new Set([NORMAL, ...candidates.flatMap(({ first, second }) => (second < 0 ? [first] : [first, second]))]);
   const needed = CONFIGURATIONS.flatMap(({ hypothesis }, index) => (lesions.has(hypothesis) ? [index] : []));
-  const likelihoods = (side: SideLikelihood) => {
+  const likelihoods = (side: SideLikelihood, without?: Observation) => {
     const relative = relativeTo(side.log, lesions);
-    return candidates.map(({ first, second }) => (second < 0 ? singleLikelihood(side.log, first) : pairLikelihood(first, second, side, relative)));
+    const complaint = complaintFactors(side.evidence, without);
+    return candidates.map(({ first, second }) => complaintFactor(complaint, first, second) + (second < 0 ? singleLikelihood(side.log, first) : pairLikelihood(first, second, side, relative)));
   };
   const before = likelihoods(likelihood);
   return likelihood.evidence.flatMap((unit, at) => unit.observations.map(observation => {
-    const after = likelihoods(withoutOne(likelihood, unit, at, observation, needed));
+    const after = likelihoods(withoutOne(likelihood, unit, at, observation, needed), observation);
     return { observation, normal: isNormal(observation), logWeights: Float64Array.from(candidates, ({ logWeight }, i) => logWeight - before[i]! + after[i]!) };
   }));
 }

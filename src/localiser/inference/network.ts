@@ -1,7 +1,7 @@
 import type { Loss, Variant } from '../anatomy/deficit';
 import { VARIANT_IDS, meanLoss } from '../anatomy/deficit';
 import type { Hypothesis, Severity } from '../hypotheses';
-import { HYPOTHESES, SEVERITIES, SIGN_BASE, USUAL_SIGN_BASE } from '../hypotheses';
+import { HYPOTHESES, SEVERITIES, signBase } from '../hypotheses';
 import type { Atom, Unit, UnitId } from '../observation/units';
 import { isMotorAtom } from '../observation/units';
 
@@ -97,7 +97,7 @@ function structuralRows(members: Unit): Float64Array {
 
 function signRows(unit: UnitId): Float64Array {
   const rows = new Float64Array(CONFIGURATIONS.length * STATES);
-  const base = SIGN_BASE[unit] ?? USUAL_SIGN_BASE;
+  const base = signBase(unit);
   CONFIGURATIONS.forEach(({ hypothesis, severity }, index) => {
     const lesion = LESIONS[hypothesis]!;
     // A lesion never makes a sign rarer than it is without it.

@@ -25,10 +25,12 @@ const fingers = ['D2', 'D3', 'D4', 'D5'] as const;
 export const PROPOSABLE: readonly ItemKey[] = ([
   ...power.map(site => `power@${site}`), ...skin.map(site => `light.touch@${site}`), 'light.touch@D1.dorsum', 'light.touch@D5.dorsum',
   ...digits.flatMap(digit => [`tenodesis@${digit}`, `triggering@${digit}`, `refill@${digit}`, `tenderness@${digit}.sheath`, `passive.stretch.pain@${digit}`]),
-  ...fingers.flatMap(digit => [`cascade@${digit}`, `mallet@${digit}`, `elson@${digit}`, `passive.range@${digit}`]),
+  ...fingers.flatMap(digit => [`cascade@${digit}`, `mallet@${digit}`, `elson@${digit}`, `boutonniere@${digit}`, `tenderness@${digit}.PIP`, `tenderness@${digit}.A1`, `passive.range@${digit}`, `swelling@${digit}`]),
+  'passive.range@D1', 'swelling@D1', 'tenderness@D1.A1',
   'wasting@thenar', 'wasting@DI1.belly', 'wasting@hypothenar', 'claw@fingers', 'froment@D1', 'wartenberg@D5', 'crossed.fingers@fingers', 'ok.sign@D1', 'wrist.drop@wrist',
   'tinel@carpal.tunnel', 'phalen@wrist', 'carpal.compression@carpal.tunnel', 'tinel@cubital.tunnel', 'elbow.flexion.test@cubital.tunnel', 'ulnar.pressure@cubital.tunnel', 'tinel@guyon.canal', 'tinel@distal.radius', 'palmaris.brevis.sign@hypothenar', 'pronator.provocation@pronator', 'tenderness@radial.tunnel', 'middle.finger.extension@radial.tunnel',
   'finkelstein@extensor.compartment1', 'cmc.grind@D1.CMC', 'tenderness@D1.CMC', 'tenderness@snuffbox', 'tenderness@scaphoid.tubercle', 'scaphoid.compression@D1', 'scaphoid.shift@scapholunate', 'ulnar.grind@TFCC', 'ucl.stress@thumb.UCL', 'mcp.squeeze@MCPs', 'palmar.thickening@palmar.fascia', 'tenderness@distal.radius',
+  'tenderness@radial.styloid', 'tenderness@scapholunate', 'tenderness@TFCC', 'piano.key@DRUJ', 'lunotriquetral@wrist.ulnar', 'swelling@wrist', 'swelling@MCPs', 'nodes.heberden@DIPs', 'nodes.bouchard@PIPs', 'cord@palmar.fascia', 'erythema@hand', 'swelling@hand', 'tenderness@palm', 'tense@hand', 'tinel@wrist.volar',
   'pulse@radial.artery', 'pulse@ulnar.artery', 'refill@hand', 'allen@hand', 'tense@forearm', 'passive.stretch.pain@fingers', 'horner@neck', 'spurling@neck', 'reflex@TRI', 'reflex@BIC', 'reflex@BR', 'fasciculation@hand', 'passive.range@wrist.joint',
 ]) as readonly ItemKey[];
 

@@ -2,7 +2,7 @@
  * How an examination reads a hidden state: for every outcome its probability in each of the four states
  * (0 intact, 1 mildly reduced, 2 severely reduced, 3 lost). Each state's column adds up to 1.
  *
- * The tables are a design choice, shaped so that two examiners who read the same patient independently agree about as much as
+ * The tables are a design choice, set between the anatomist's view (a denervated muscle is 0 or 1) and simulated examiners who agree about as much as
  * Jepsen et al. measured (BMC Neurology 2006;6:8: kappa 0.54 for strength, 0.69 for touch [checked in the project's reference]);
  * tests/bench/localiser.ts prints the agreement of its own, different, examiners.
  */
@@ -13,8 +13,8 @@ export interface Instrument { readonly name: string; readonly outcomes: Readonly
 export const POWER: Instrument = {
   name: 'power',
   outcomes: {
-    '0': [0.0004, 0.003, 0.03, 0.62], '1': [0.0003, 0.007, 0.07, 0.2], '2': [0.0013, 0.03, 0.23, 0.1], '3': [0.004, 0.11, 0.33, 0.04],
-    '4-': [0.01, 0.16, 0.14, 0.015], '4': [0.024, 0.29, 0.12, 0.012], '4+': [0.04, 0.18, 0.03, 0.003], '5': [0.92, 0.22, 0.05, 0.01],
+    '0': [0.0004, 0.002, 0.03, 0.63], '1': [0.0003, 0.005, 0.09, 0.22], '2': [0.001, 0.02, 0.235, 0.1], '3': [0.0035, 0.125, 0.42, 0.025],
+    '4-': [0.0098, 0.2, 0.1, 0.009], '4': [0.03, 0.34, 0.07, 0.008], '4+': [0.055, 0.15, 0.025, 0.003], '5': [0.9, 0.158, 0.03, 0.005],
   },
 };
 /** Movement said as full, limited or absent. */
@@ -22,7 +22,7 @@ export const RANGE: Instrument = { name: 'range', outcomes: { full: [0.95, 0.62,
 /** One tendon tested alone: works, weak, or not at all. */
 export const ISOLATION: Instrument = { name: 'isolated tendon', outcomes: { normal: [0.95, 0.4, 0.08, 0.02], weak: [0.04, 0.54, 0.42, 0.08], absent: [0.01, 0.06, 0.5, 0.9] } };
 
-export const TOUCH: Instrument = { name: 'feeling', outcomes: { normal: [0.967, 0.25, 0.05, 0.03], reduced: [0.029, 0.69, 0.65, 0.17], absent: [0.004, 0.06, 0.3, 0.8] } };
+export const TOUCH: Instrument = { name: 'feeling', outcomes: { normal: [0.955, 0.21, 0.03, 0.015], reduced: [0.042, 0.765, 0.74, 0.2], absent: [0.003, 0.025, 0.23, 0.785] } };
 export const VIBRATION: Instrument = { name: 'vibration', outcomes: { normal: [0.9, 0.5, 0.15, 0.05], reduced: [0.09, 0.45, 0.6, 0.25], absent: [0.01, 0.05, 0.25, 0.7] } };
 /** Static two-point discrimination at a fingertip, bands of ASSH, The Hand: Examination and Diagnosis [memory]. */
 export const TWO_POINT: Instrument = { name: 'two-point', outcomes: { 'under 6': [0.88, 0.42, 0.09, 0.03], '6-10': [0.09, 0.38, 0.28, 0.06], '11-15': [0.02, 0.12, 0.28, 0.11], 'over 15': [0.01, 0.08, 0.35, 0.8] } };
@@ -35,9 +35,9 @@ export const DRYNESS: Instrument = binary('dryness', [0.05, 0.12, 0.4, 0.85]);
 export const REFLEX: Instrument = { name: 'reflex', outcomes: { normal: [0.93, 0.45, 0.15, 0.05], reduced: [0.05, 0.42, 0.4, 0.15], absent: [0.02, 0.13, 0.45, 0.8] } };
 
 /** Signs of posture and substitution: seen when the muscle behind them is weak. Accuracy not published as such (Goldman 2009); figures are a design choice. */
-export const SUBSTITUTION: Instrument = binary('substitution', [0.03, 0.3, 0.72, 0.9]);
+export const SUBSTITUTION: Instrument = binary('substitution', [0.03, 0.35, 0.8, 0.94]);
 /** Palsy posture that needs near complete loss (wrist drop, finger drop, unable to make the fist or the pinch). */
-export const DROP: Instrument = binary('drop', [0.01, 0.1, 0.62, 0.94]);
+export const DROP: Instrument = binary('drop', [0.006, 0.08, 0.62, 0.96]);
 
 const WEEK = 7;
 /** Muscle wasting is seen only weeks after denervation: before 2 weeks hardly ever, full after about 12. Common practice, no source. */
