@@ -1,7 +1,7 @@
 import { SIGNS, isSignCode, type Qualifier, type Quantity, type SignCode, type Unit } from '../vocabulary';
 import type { Atom } from './atoms';
 import { readNumber, readUnit } from './number';
-import { addToPlaces, isMotor, isPlaceKey, needsBase, type Place } from './place';
+import { addToPlaces, isMotor, isOutside, isPlaceKey, needsBase, type Place } from './place';
 
 export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'affected' | 'unaffected';
 export type Mark = '+' | '-' | '';
@@ -149,6 +149,7 @@ class FrameReader {
       else this.begin();
     }
     if (this.negation !== undefined && this.freshNegation && this.frame.signs.length === 0 && !hasResult(this.frame)) this.frame.denied = true;
+    if (this.lastWasPlace && this.preposition && this.link === undefined && isOutside(this.frame.places, key, value)) return;
     if (this.lastWasPlace && this.link !== undefined) this.linkedPlaces = this.frame.places.length;
     this.frame.first ??= 'place';
     const digits = this.spans && key === 'digit' ? digitsUpTo(this.frame.places.at(-1), value) : value;
@@ -222,7 +223,8 @@ class FrameReader {
       const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power';
       if (!listed && (frame.signs.length > 0 || motorDone)) {
         const places = this.reclaimPlaces();
-        if (adjective && this.link !== undefined && frame.places.length === 0) frame.sharesNext = true;
+        // "hot swollen index finger", "neither swollen nor red left thumb"
+        if (frame.places.length === 0 && !frame.sideNamesHand && frame.signs.length > 0 && frame.signs.every((sign) => sign.adjective)) frame.sharesNext = true;
         this.begin();
         if (this.link) this.frame.joined = this.link;
         this.frame.places.push(...places);

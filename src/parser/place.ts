@@ -40,6 +40,22 @@ export function needsBase(place: Place | undefined, key: string, value: string):
   return place.sites.length === 0 && (key === 'digit' || place.parts.length > 0 || place.moves.length > 0);
 }
 
+/** Parts so large that a place within them says it better. */
+const CONTAINERS: readonly string[] = ['hand', 'palm', 'hand.dorsum', 'wrist', 'forearm'];
+const isContainer = (place: Place | undefined): boolean => place !== undefined && place.digits.length === 0 && modifiers(place) === 0 && place.sites.length === 1 && CONTAINERS.includes(place.sites[0]!);
+
+/**
+ * "scaphoid tubercle at the wrist", "palm over the ring finger": of two places joined by a preposition only,
+ * the closer one counts. True when the new piece adds nothing; drops a container that it makes closer.
+ */
+export function isOutside(places: Place[], key: string, value: string): boolean {
+  const last = places.at(-1);
+  if (!last || needsBase(last, key, value)) return false;
+  if (key === 'site' && CONTAINERS.includes(value)) return !isContainer(last) && places.length > 0;
+  if (isContainer(last) && (key === 'site' || key === 'digit')) places.pop();
+  return false;
+}
+
 /**
  * Adds one piece to the last place, or begins the next one ("index DIP flexion | middle …").
  * `linked` says that "and" or a comma stood before it, `anew` that a digit of its own follows ("… and radial side of the ring").
@@ -103,12 +119,14 @@ const PARTS: Readonly<Record<string, (digit: Digit) => string>> = {
 };
 /** Sides of the larger parts. */
 const BASE_PARTS: Readonly<Record<string, SiteCode>> = {
-  'hand dorsum': 'hand.dorsum', 'hand volar': 'palm', 'hand ulnar': 'PHY', 'hand whole': 'hand', 'wrist dorsum': 'wrist.dorsal', 'wrist volar': 'wrist.volar', 'wrist radial': 'wrist.radial', 'wrist ulnar': 'wrist.ulnar', 'wrist whole': 'wrist',
+  'hand dorsum': 'hand.dorsum', 'hand volar': 'palm', 'hand ulnar': 'hypothenar', 'palm ulnar': 'hypothenar', 'palm radial': 'thenar', 'palm whole': 'palm', 'hand whole': 'hand', 'wrist dorsum': 'wrist.dorsal', 'wrist volar': 'wrist.volar', 'wrist radial': 'wrist.radial', 'wrist ulnar': 'wrist.ulnar', 'wrist whole': 'wrist',
   'forearm dorsum': 'forearm.dorsal', 'forearm volar': 'forearm.volar', 'forearm radial': 'FL', 'forearm ulnar': 'FM', 'forearm whole': 'forearm', 'fingers whole': 'fingers', 'fingers pulp': 'fingers', 'fingers dorsum': 'fingers',
 };
 
 /** Skin that feeling is tested on where the everyday name is that of a region. */
 const SKIN_SITES: Readonly<Partial<Record<SiteCode, SiteCode>>> = { web1: 'DR', thenar: 'PTH', hypothenar: 'PHY' };
+/** A muscle's belly as a place to look at or to press on. */
+const AS_SEEN_OR_FELT: Readonly<Partial<Record<SiteCode, SiteCode>>> = { DI1: 'DI1.belly', PT: 'pronator' };
 const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration']);
 /** Where a test lives, against the larger part that is named instead: "Tinel at the wrist" is over the carpal tunnel. */
 const WITHIN: Readonly<Partial<Record<SiteCode, readonly SiteCode[]>>> = {
@@ -131,14 +149,14 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   if (sign === 'tinel' && (site === 'elbow' || site === 'elbow.joint')) return ['cubital.tunnel'];
   if (entry.test && entry.site && WITHIN[entry.site]?.includes(site)) return [entry.site];
   if (sign === 'nerve.thickening' && site === 'elbow') return ['cubital.tunnel'];
-  if (entry.category === 'look' && (site === 'DI1')) return ['DI1.belly'];
+  if (AS_SEEN_OR_FELT[site] && !entry.grade && entry.category !== 'reflex' && entry.category !== 'move') return [AS_SEEN_OR_FELT[site]!];
   if (entry.category === 'look' && site === 'hand' && entry.site && entry.site !== 'hand') return [entry.site];
   if (entry.category === 'look' && entry.site === 'D1.CMC' && site === 'D1') return ['D1.CMC'];
   if (entry.kinds.includes(kindOf(site)) || entry.site === site) return [site];
   if (site === 'fingers') return [...FOUR_FINGERS];
   // Not a kind of place that the sign knows: the digit that it belongs to, or leave it to the check.
   const digit = /^D[1-5]/.exec(site)?.[0];
-  return [digit && isSiteCode(digit) && (kindOf(site) === 'skin' || kindOf(site) === 'region') ? digit : site];
+  return [digit && isSiteCode(digit) && (kindOf(site) === 'skin' || kindOf(site) === 'region' || kindOf(site) === 'joint') ? digit : site];
 }
 
 function placeCodes(place: Place): string[] {
