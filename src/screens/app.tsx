@@ -55,6 +55,8 @@ async function beginAt(store: Store, setUp: SetUp): Promise<Open> {
   return open;
 }
 
+const LOOK_AGAIN_MS = 2_000;
+
 function Examination({ store, id, children }: { store: Store; id: string; children: (open: Open) => ReactNode }): ReactNode {
   const [state, setState] = useState<{ readonly open?: Open; readonly error?: unknown }>({});
   const load = useCallback(() => {
@@ -62,6 +64,13 @@ function Examination({ store, id, children }: { store: Store; id: string; childr
     reopen(store, id).then((open) => setState({ open }), (error: unknown) => setState({ error }));
   }, [store, id]);
   useEffect(load, [load]);
+  const elsewhere = state.error instanceof StoreFault && state.error.code === 'open elsewhere';
+  useEffect(() => {
+    if (!elsewhere) return;
+    // Goes on here by itself once the other window has closed.
+    const timer = setInterval(() => { reopen(store, id).then((open) => setState({ open }), () => undefined); }, LOOK_AGAIN_MS);
+    return () => clearInterval(timer);
+  }, [elsewhere, store, id]);
   if (state.open) return children(state.open);
   return (
     <main className="page" id="main">

@@ -154,8 +154,8 @@ export function BedsideScreen({ open, settings, onSettings }: { open: Open; sett
           <button type="button" aria-expanded={showSettings} onClick={() => setShowSettings((before) => !before)}>Keys and sounds</button>
           <a className="button" href={formatRoute({ screen: 'desk', examinationId: session.examinationId })}>Desk</a>
         </div>
-        {showSettings ? <SettingsPanel settings={settings} onChange={onSettings} /> : null}
       </main>
+      {showSettings ? <SettingsPanel settings={settings} onChange={onSettings} /> : null}
       <p className="caution-line">{CAUTION_LINE} <span className="soft">{keyInWords(settings.keys.hold[0] ?? 'none')}: hold or carry on.</span></p>
     </>
   );

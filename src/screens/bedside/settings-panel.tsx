@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { KeyboardEvent, ReactNode } from 'react';
 import { ACTION_WORDS, ACTIONS, giveKey, isFreeKey, keyInWords, USUAL_KEYS } from '../shared/keys';
 import type { Action } from '../shared/keys';
@@ -7,6 +7,8 @@ import type { Settings } from '../shared/settings';
 /** Keys and pedals, sounds, voice and look. Press a button, then the key or pedal that it should have. */
 export function SettingsPanel({ settings, onChange }: { settings: Settings; onChange: (settings: Settings) => void }): ReactNode {
   const [learning, setLearning] = useState<Action | null>(null);
+  const panel = useRef<HTMLElement>(null);
+  useEffect(() => panel.current?.scrollIntoView(), []);
   const learn = (event: KeyboardEvent): void => {
     if (!learning) return;
     if (event.key === 'Escape') { setLearning(null); return; }
@@ -17,7 +19,7 @@ export function SettingsPanel({ settings, onChange }: { settings: Settings; onCh
     setLearning(null);
   };
   return (
-    <section className="panel stack settings" aria-label="Keys, pedal and sounds" onKeyDownCapture={learn}>
+    <aside className="panel stack settings" aria-label="Keys, pedal and sounds" ref={panel} onKeyDownCapture={learn}>
       <h2>Keys and foot pedal</h2>
       <p className="soft">1 to 9 choose an answer. To change a key, press its button, then the key or pedal. Escape leaves it as it is.</p>
       <ul>
@@ -36,6 +38,6 @@ export function SettingsPanel({ settings, onChange }: { settings: Settings; onCh
           <option value="by screen">dark at the bedside, light at the desk</option><option value="lamp">dark</option><option value="paper">light</option>
         </select>
       </label>
-    </section>
+    </aside>
   );
 }
