@@ -5,7 +5,7 @@
  *   npm run model:vosk -- PATH_OR_URL       takes a zip, tar or folder instead [--sha256 HEX to check an archive of your own]
  *   npm run model:vosk -- --respell         finds the spellings of missing words anew for the installed model
  */
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { ensureNode, ensurePackages, ROOT, say, stop } from './steps.mjs';
@@ -21,7 +21,8 @@ const { values, positionals: [from, ...more] } = read();
 if (more.length) stop(`Too many paths: ${more.join(' ')}.`, 'Give one zip, tar, folder or address; put quotes around a path with spaces.');
 
 ensureNode();
-ensurePackages();
+// Only if something is missing: a full check would reinstall everything under a recorder that is running.
+if (!['tsx', 'fflate', 'modern-tar', 'soundswallower'].every((name) => existsSync(join(ROOT, 'node_modules', name, 'package.json')))) ensurePackages();
 const { register } = await import('tsx/esm/api');
 register();
 const { installModel, respell } = await import('./vosk-model.ts');

@@ -5,7 +5,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { zipSync as zip, type Zippable } from 'fflate';
 import { unpackTar } from 'modern-tar';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -223,12 +223,27 @@ describe('the outermost folder', () => {
   ])('%j becomes %j', (names, wanted) => expect([...modelRoot(new Map(names.map((name) => [name, text('')]))).keys()]).toEqual(wanted));
 });
 
+const COMMAND = new URL('../../src/setup/model-vosk.mjs', import.meta.url).pathname;
 describe('the command', () => {
-  const run = (...args: string[]): { status: number | null; stderr: string } => spawnSync(process.execPath, [new URL('../../src/setup/model-vosk.mjs', import.meta.url).pathname, ...args], { encoding: 'utf8' });
+  const run = (...args: string[]): { status: number | null; stderr: string } => spawnSync(process.execPath, [COMMAND, ...args], { encoding: 'utf8' });
   it('ends with a message and no trace of the program for a wrong path', () => {
     const { status, stderr } = run('/no/such/model.zip');
     expect(status).toBe(1);
     expect(stderr.trim()).toBe('There is no file or folder "/no/such/model.zip". Nothing was installed.');
+  });
+  it('ends cleanly when interrupted at the keyboard', async () => {
+    const server = createServer((_, response) => { response.setHeader('content-length', 1e6); response.write('PK'); });
+    await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+    const child = spawn(process.execPath, [COMMAND, `http://127.0.0.1:${(server.address() as AddressInfo).port}/model.zip`], { stdio: ['ignore', 'pipe', 'pipe'] });
+    let said = '';
+    child.stderr.on('data', (text: Buffer) => { said += text.toString(); });
+    child.stdout.on('data', (text: Buffer) => { if (text.toString().includes('Downloading')) setTimeout(() => child.kill('SIGINT'), 200); });
+    const code = await new Promise((done) => child.on('exit', done));
+    server.closeAllConnections();
+    server.close();
+    expect(said).toMatch(/^\s*Interrupted while downloading .*\. Nothing was installed\. Run it again when you like\.\s*$/);
+    expect(code).toBe(130);
+    expect(existsSync(join(dirname(COMMAND), '../../models/files/vosk.part'))).toBe(false);
   });
   it('explains itself for an unknown option', () => {
     const { status, stderr } = run('--fast');
