@@ -33,6 +33,8 @@ afterEach(async () => {
   expect(seen.flatMap(({ outside, blocked, errors }) => [...outside, ...blocked, ...errors])).toEqual([]);
 });
 
+/** The engine loads first, which takes seconds on a busy machine. */
+const listening = (page: Page): Promise<void> => page.getByText('Listening').waitFor({ timeout: 60_000 });
 const press = async (page: Page, ...keys: readonly string[]): Promise<void> => { for (const key of keys) await page.keyboard.press(key); };
 const examination = async (page = fresh()): Promise<Page> => {
   const opened = await page;
@@ -249,22 +251,22 @@ describe('when things go wrong', () => {
     });
     await examination(Promise.resolve(page));
     await type(page, 'froment positive left');
-    await page.getByText('Listening').waitFor();
+    await listening(page);
     await page.evaluate(() => (window as unknown as { track: MediaStreamTrack }).track.dispatchEvent(new Event('ended')));
     await page.getByRole('alert').filter({ hasText: 'The microphone was disconnected' }).waitFor();
     await page.getByText('Left · Froment, thumb: positive').first().waitFor();
     await page.getByRole('button', { name: 'Turn the microphone on' }).first().click();
-    await page.getByText('Listening').waitFor();
+    await listening(page);
   });
 
   it('the recogniser crashes: it is restarted, and nothing is lost', async () => {
     const page = await examination();
     await type(page, 'froment positive left');
-    await page.getByText('Listening').waitFor();
+    await listening(page);
     const worker = page.workers().find((each) => /worker/.test(each.url()));
     await worker?.evaluate(() => { setTimeout(() => { throw new Error('made to fail by a test'); }); });
     await page.getByRole('alert').filter({ hasText: 'Hearing stopped and was started again' }).waitFor();
-    await page.getByText('Listening').waitFor();
+    await listening(page);
     await page.getByText('Left · Froment, thumb: positive').first().waitFor();
     watches.forEach(({ errors }) => errors.splice(0));
   });

@@ -8,7 +8,7 @@ import type { Settings } from '../shared/settings';
 export function SettingsPanel({ settings, onChange }: { settings: Settings; onChange: (settings: Settings) => void }): ReactNode {
   const [learning, setLearning] = useState<Action | null>(null);
   const panel = useRef<HTMLElement>(null);
-  useEffect(() => panel.current?.scrollIntoView(), []);
+  useEffect(() => { void panel.current?.scrollIntoView(); }, []);
   const learn = (event: KeyboardEvent): void => {
     if (!learning) return;
     if (event.key === 'Escape') { setLearning(null); return; }
