@@ -137,7 +137,8 @@ class FrameReader {
     if (atom.key !== 'prep' && atom.key !== 'side' && atom.key !== 'turn') this.preposition = false;
   }
 
-  private takePlace({ key, value }: Atom): void {
+  private takePlace(atom: Atom): void {
+    const { key, value } = this.plainPlace(atom);
     if (key === 'move' && this.negation === 'not' && this.freshNegation) { this.frame.cannot = true; this.negation = undefined; this.freshNegation = false; }
     const { frame } = this;
     const complete = hasResult(frame) || frame.signs.length > 0;
@@ -145,7 +146,7 @@ class FrameReader {
     if (this.negation !== undefined && this.freshNegation && complete) this.begin();
     else if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
       // "wrist swelling over the ulnar styloid": the closer place is the one that counts.
-      if (this.preposition && frame.signs.length > 0 && !hasResult(frame)) frame.places = [];
+      if (this.preposition && frame.signs.length > 0 && (!hasResult(frame) || frame.signs.at(-1)!.adjective) && this.link === undefined) frame.places = [];
       else this.begin();
     }
     if (this.negation !== undefined && this.freshNegation && this.frame.signs.length === 0 && !hasResult(this.frame)) this.frame.denied = true;
@@ -161,11 +162,21 @@ class FrameReader {
     this.preposition = false;
   }
 
+  /** "thumb and index fingertips" are their pulps; "the fingertips" alone are the fingers. */
+  private plainPlace(atom: Atom): Atom {
+    if (atom.value !== 'tips') return atom;
+    const last = this.frame.places.at(-1);
+    let next = this.at + 1;
+    while (this.atoms[next]?.key === 'prep' || this.atoms[next]?.key === 'side') next += 1;
+    const ofDigits = (this.lastWasPlace && last !== undefined && last.digits.length > 0 && last.parts.length === 0) || this.atoms[next]?.key === 'digit';
+    return ofDigits ? { ...atom, value: 'pulp' } : { ...atom, key: 'site', value: 'fingers' };
+  }
+
   /** "ring finger swollen at the PIP joint": the joint belongs to the finger named before. */
   private refines(key: string): boolean {
     const { places, signs } = this.frame;
     const last = places.at(-1);
-    return this.preposition && signs.length > 0 && !hasResult(this.frame) && (key === 'joint' || key === 'part') && places.length === 1
+    return this.preposition && signs.length > 0 && (!hasResult(this.frame) || signs.at(-1)!.adjective) && (key === 'joint' || key === 'part') && places.length === 1
       && last!.digits.length > 0 && last!.parts.length + last!.joints.length + last!.moves.length === 0 && !this.hasOwnDigit(key);
   }
 
@@ -323,8 +334,9 @@ class FrameReader {
 
   /** "four out of five", "4/5": the five is the scale, not a result. */
   private skipScale(at: number): number {
-    const over = this.atoms[at]?.key;
-    if ((over !== 'slash' && over !== 'out of') || this.atoms[at + 1]?.value !== '5') return at;
+    const over = this.atoms[at];
+    const isScale = over?.key === 'slash' || over?.key === 'out of' || (over?.key === 'prep' && (over.words === 'over' || over.words === 'on'));
+    if (!isScale || this.atoms[at + 1]?.value !== '5' || readUnit(this.atoms, at + 2)) return at;
     this.frame.graded = true;
     return at + 2;
   }

@@ -176,7 +176,9 @@ function whichFinger(frame: Frame, place: Place, signs: readonly SpokenSign[]): 
 function placesFor(frame: Frame, sign: SpokenSign): SiteCode[] | undefined {
   const entry = SIGNS[sign.code];
   if (frame.places.length > 0) {
-    const sites = frame.places.map((place) => sitesOf(place, sign.code));
+    // "right hand, dorsum swollen"
+    const ofHand = (place: Place): Place => (frame.sideNamesHand && place.parts.length > 0 && place.digits.length + place.sites.length === 0 ? { ...place, sites: ['hand'] } : place);
+    const sites = frame.places.map((place) => sitesOf(ofHand(place), sign.code));
     return sites.some((found) => found.length === 0) ? undefined : [...new Set(sites.flat())];
   }
   if (entry.site) return [entry.site];

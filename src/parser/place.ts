@@ -29,7 +29,7 @@ const hasBase = (place: Place): boolean => place.digits.length > 0 || place.site
 const OF_THE_THUMB: readonly SiteCode[] = ['thumb.UCL', 'thumb.RCL', 'D1.CMC', 'ADP', 'FPL', 'EPL', 'thenar'];
 
 const modifiers = (place: Place): number => place.parts.length + place.joints.length + place.moves.length + place.families.length;
-const has = (place: Place, key: string, value: string): boolean => (key === 'joint' ? place.joints : key === 'move' ? place.moves : []).includes(value);
+const has = (place: Place, key: string, value: string): boolean => (key === 'joint' ? (place.joints.includes('knuckle') ? ['MCP'] : place.joints) : key === 'move' ? place.moves : []).includes(value);
 const countOf = (place: Place, key: string): number =>
   ({ part: place.parts, joint: place.joints, move: place.moves, family: place.families } as Record<string, readonly string[]>)[key]?.length ?? 0;
 
@@ -52,7 +52,7 @@ export function isOutside(places: Place[], key: string, value: string): boolean 
   const last = places.at(-1);
   if (!last || needsBase(last, key, value)) return false;
   if (key === 'site' && CONTAINERS.includes(value)) return !isContainer(last) && places.length > 0;
-  if (isContainer(last) && (key === 'site' || key === 'digit')) places.pop();
+  if (isContainer(last) && ['site', 'digit', 'part', 'joint'].includes(key)) places.pop();
   return false;
 }
 
@@ -93,8 +93,11 @@ function startsAnew(place: Place, key: string, value: string, linked: boolean): 
   }
   if (key === 'site') return place.digits.length > 0 || place.sites.length > 0 || modifiers(place) > 0;
   if (place.sites.some((site) => !BASES.includes(site))) return true;
+  if (key === 'joint' && place.ordinals.length > 0) return place.families.length > 0;
   if (key === 'ord') return place.order === 'base first' || (place.families.length > 0 && place.ordinals.length > 0);
   if (place.parts.includes('whole') || value === 'whole') return place.order !== 'parts first' || hasBase(place);
+  // "radial side of the index | tip"
+  if (key === 'part' && !linked && ['pulp', 'volar', 'dorsum'].includes(value) && place.parts.every((part) => part === 'radial' || part === 'ulnar')) return false;
   return place.order === 'parts first' && hasBase(place) && countOf(place, key) > 0 && !has(place, key, value);
 }
 
@@ -115,11 +118,12 @@ const PLURAL_JOINTS: Readonly<Record<string, string>> = { MCP: 'MCPs', PIP: 'PIP
 
 const PARTS: Readonly<Record<string, (digit: Digit) => string>> = {
   pulp: (digit) => `${digit}.pulp`, dorsum: (digit) => `${digit}.dorsum`, volar: (digit) => `${digit}.volar`, whole: (digit) => digit, base: (digit) => (digit === 'D1' ? 'D1.CMC' : `${digit}.MCP`),
+  'radial dorsum': (digit) => `${digit}.dorsum`, 'ulnar dorsum': (digit) => `${digit}.dorsum`,
   radial: (digit) => `${digit}r`, ulnar: (digit) => `${digit}u`, nail: (digit) => `${digit}.nail`, sheath: (digit) => `${digit}.sheath`, A1: (digit) => `${digit}.A1`,
 };
 /** Sides of the larger parts. */
 const BASE_PARTS: Readonly<Record<string, SiteCode>> = {
-  'hand dorsum': 'hand.dorsum', 'hand volar': 'palm', 'hand ulnar': 'hypothenar', 'palm ulnar': 'hypothenar', 'palm radial': 'thenar', 'palm whole': 'palm', 'hand whole': 'hand', 'wrist dorsum': 'wrist.dorsal', 'wrist volar': 'wrist.volar', 'wrist radial': 'wrist.radial', 'wrist ulnar': 'wrist.ulnar', 'wrist whole': 'wrist',
+  'hand dorsum': 'hand.dorsum', 'hand volar': 'palm', 'hand ulnar': 'hypothenar', 'palm ulnar': 'hypothenar', 'palm radial': 'thenar', 'palm whole': 'palm', 'hand whole': 'hand', 'hand ulnar dorsum': 'DU', 'hand radial dorsum': 'DR', 'wrist ulnar dorsum': 'wrist.ulnar', 'wrist radial dorsum': 'wrist.radial', 'wrist dorsum': 'wrist.dorsal', 'wrist volar': 'wrist.volar', 'wrist radial': 'wrist.radial', 'wrist ulnar': 'wrist.ulnar', 'wrist whole': 'wrist',
   'forearm dorsum': 'forearm.dorsal', 'forearm volar': 'forearm.volar', 'forearm radial': 'FL', 'forearm ulnar': 'FM', 'forearm whole': 'forearm', 'fingers whole': 'fingers', 'fingers pulp': 'fingers', 'fingers dorsum': 'fingers',
 };
 
@@ -127,6 +131,8 @@ const BASE_PARTS: Readonly<Record<string, SiteCode>> = {
 const SKIN_SITES: Readonly<Partial<Record<SiteCode, SiteCode>>> = { web1: 'DR', thenar: 'PTH', hypothenar: 'PHY' };
 /** A muscle's belly as a place to look at or to press on. */
 const AS_SEEN_OR_FELT: Readonly<Partial<Record<SiteCode, SiteCode>>> = { DI1: 'DI1.belly', PT: 'pronator' };
+/** Skin areas are named for feeling, sweating and symptoms; elsewhere the part itself is meant. */
+const PARTS_OF_SKIN: Readonly<Partial<Record<SiteCode, SiteCode>>> = { FL: 'forearm', FM: 'forearm', FP: 'forearm.dorsal', PTH: 'thenar', PHY: 'hypothenar', DR: 'web1', DU: 'hand.dorsum' };
 const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration']);
 /** Where a test lives, against the larger part that is named instead: "Tinel at the wrist" is over the carpal tunnel. */
 const WITHIN: Readonly<Partial<Record<SiteCode, readonly SiteCode[]>>> = {
@@ -149,6 +155,7 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   if (sign === 'tinel' && (site === 'elbow' || site === 'elbow.joint')) return ['cubital.tunnel'];
   if (entry.test && entry.site && WITHIN[entry.site]?.includes(site)) return [entry.site];
   if (sign === 'nerve.thickening' && site === 'elbow') return ['cubital.tunnel'];
+  if (PARTS_OF_SKIN[site] && sign !== 'sweating' && (entry.category === 'look' || entry.category === 'feel' || entry.category === 'wound')) return [PARTS_OF_SKIN[site]!];
   if (AS_SEEN_OR_FELT[site] && !entry.grade && entry.category !== 'reflex' && entry.category !== 'move') return [AS_SEEN_OR_FELT[site]!];
   if (entry.category === 'look' && site === 'hand' && entry.site && entry.site !== 'hand') return [entry.site];
   if (entry.category === 'look' && entry.site === 'D1.CMC' && site === 'D1') return ['D1.CMC'];
@@ -160,17 +167,28 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
 }
 
 function placeCodes(place: Place): string[] {
-  const { digits, parts, joints, moves, families, ordinals, sites } = place;
+  const { digits, joints, moves, families, ordinals, sites } = place;
+  const parts = closest(place.parts);
   if (families.length > 0) return families.flatMap((family) => familyMembers(family, digits, ordinals));
-  if (ordinals.length > 0) return [''];
+  // "second and third M C P joints"
+  if (ordinals.length > 0) return joints.length > 0 && digits.length === 0 ? joints.flatMap((joint) => jointsOf(joint, ordinals.map((ordinal) => `D${ordinal}` as Digit))) : [''];
   if (moves.length > 0) return moves.flatMap((move) => movementsOf(move, parts.includes('pulp') ? ['DIP'] : joints, digits, sites));
   if (joints.length > 0) return joints.flatMap((joint) => jointsOf(joint, digits));
   if (parts.length > 0 && sites.length > 0) return sites.flatMap((site) => parts.map((part) => BASE_PARTS[`${site} ${part}`] ?? ''));
-  if (parts.length > 0) return (digits.length > 0 ? digits : FOUR_FINGERS).flatMap((digit) => parts.map((part) => PARTS[part]?.(digit) ?? ''));
+  if (parts.length > 0) return digits.length > 0 ? digits.flatMap((digit) => parts.map((part) => PARTS[part]?.(digit) ?? '')) : [''];
   return [...digits, ...sites];
 }
 
+/** "Ulnar side of the index pulp" is one place: the side of the finger; "ulnar side of the back of the hand" likewise. */
+function closest(parts: readonly string[]): readonly string[] {
+  const side = parts.find((part) => part === 'radial' || part === 'ulnar');
+  if (!side || parts.length !== 2) return parts;
+  if (parts.includes('dorsum')) return [`${side} dorsum`];
+  return parts.includes('pulp') || parts.includes('volar') ? [side] : parts;
+}
+
 function jointsOf(joint: string, digits: readonly Digit[]): string[] {
+  if (joint === 'knuckle') return digits.length > 0 ? digits.map((digit) => `${digit}.MCP`) : ['knuckles'];
   if (digits.length > 0) return digits.map((digit) => `${digit}.${joint === 'DIP' && digit === 'D1' ? 'IP' : joint}`);
   return [PLURAL_JOINTS[joint] ?? (joint === 'CMC' ? 'D1.CMC' : 'D1.IP')];
 }
