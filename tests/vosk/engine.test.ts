@@ -40,7 +40,7 @@ beforeAll(async () => {
 });
 afterAll(async () => { await lab?.close(); rmSync(filesDir, { recursive: true, force: true }); });
 
-const engineOn = (page: Page, options: Partial<VoskOptions> = {}, chunk?: number): Promise<EngineOnPage> => EngineOnPage.on(page, { base: '/models/vosk/', loadTimeout: 90, ...options }, chunk);
+const engineOn = (page: Page, options: Partial<VoskOptions> = {}, chunk?: number): Promise<EngineOnPage> => EngineOnPage.on(page, { base: '/models/vosk/', contrasts: [], loadTimeout: 90, ...options }, chunk);
 const collect = (engine: EngineOnPage): RecogniserEvent[] => { const events: RecogniserEvent[] = []; engine.listen((event) => { if (event.type !== 'level') events.push(event); }); return events; };
 const texts = (utterances: readonly Utterance[]): string[] => utterances.map(({ text }) => text);
 

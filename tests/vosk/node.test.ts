@@ -54,6 +54,16 @@ describe('the second engine in Node', () => {
     engine.dispose();
   });
 
+  it('asks about a spelled word that sounds almost like another of its contrast', async () => {
+    const sounds = new Map([['thenar', ['TH IY N ER']], ['thumb', ['TH IY N']], ['index', ['IH N D EH K S']]]);
+    const engine = createNodeVosk({ folder, contrasts: [['thenar', 'thumb', 'index'], ['numb', 'weak']] });
+    await engine.load();
+    await engine.setGrammar({ ...FINDINGS, pronunciations: sounds });
+    expect(await hearClip(engine, say('left thin are numb'))).toMatchObject([{ text: 'left thenar numb', verdict: 'queried', why: 'It sounds almost like "left thumb numb".', alternatives: [{ text: 'left thumb numb' }] }]);
+    expect(await hearClip(engine, say('left index numb'))).toMatchObject([{ text: 'left index numb', verdict: 'accepted' }]);
+    engine.dispose();
+  });
+
   it('hears freely', async () => {
     const engine = createNodeVosk({ folder, mode: 'open' });
     await engine.load();

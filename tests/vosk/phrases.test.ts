@@ -79,14 +79,19 @@ describe('every word of the language', () => {
     const { soundsLike } = await import('../../src/recogniser/vosk/sounds-like');
     const { spellingTable } = await import('../../src/recogniser/vosk/spelling-map');
     const { grammarWords, lexicon, overrides } = projectLanguage();
-    // Worst case for the mapping: the model has no word of the grammar at all but one in two.
-    const vocabulary = new Set([...lexicon.keys()].filter((word) => !grammarWords.has(word) || word.length % 2));
+    // Far worse than any model: it lacks one word in five, plain ones too.
+    const lacking = new Set([...grammarWords.keys()].filter((_, n) => n % 5 === 0));
+    const vocabulary = new Set([...lexicon.keys()].filter((word) => !lacking.has(word)));
     const found = soundsLike(grammarWords, vocabulary, lexicon, overrides);
     const table = spellingTable(found);
     const writing = writingOf(new Set(found.known), table);
     const sentences = coveringSentences(projectSpokenGrammar()).filter((words) => words.every((word) => writing(word).length));
     expect(sentences.length).toBeGreaterThan(50);
-    for (const words of sentences) for (const n of [0, 1])
-      expect(mapBackText(words.map((word) => { const ways = writing(word); return ways[n % ways.length]!.join(' '); }).join(' '), table)).toBe(words.join(' '));
+    const wrong = sentences.flatMap((words) => [0, 1, 2].flatMap((n) => {
+      const written = words.map((word) => { const ways = writing(word); return ways[n % ways.length]!.join(' '); }).join(' ');
+      const back = mapBackText(written, table);
+      return back === words.join(' ') ? [] : [`${written} → ${back}`];
+    }));
+    expect(wrong).toEqual([]);
   });
 });

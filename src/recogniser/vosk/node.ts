@@ -8,10 +8,12 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker as Thread } from 'node:worker_threads';
+import { readContrasts } from '../../grammar';
 import type { Host } from './host';
 import { INSTALL_COMMAND, INSTALLED } from './installed';
 import { VoskRecogniser, type VoskOptions } from './vosk-recogniser';
 
+const CONTRASTS = new URL('../../../grammars/contrasts.txt', import.meta.url);
 const MODEL = fileURLToPath(new URL('../../../models/files/vosk', import.meta.url));
 
 /** Runs before the library's worker code. Its database is always empty and forgets what it is told: the model is read from disk every time. */
@@ -85,5 +87,5 @@ export function installedVoskModel(folder = MODEL): string | null {
 export function createNodeVosk({ folder = MODEL, ...options }: Partial<Omit<VoskOptions, 'base'>> & { readonly folder?: string } = {}): VoskRecogniser {
   if (!installedVoskModel(folder)) throw new Error(`The second engine's model is not installed in ${folder}. Run "${INSTALL_COMMAND}" once.`);
   (globalThis as { Worker?: unknown }).Worker ??= ThreadWorker;
-  return new VoskRecogniser({ ...options, base: pathToFileURL(`${folder}/`).href }, nodeHost);
+  return new VoskRecogniser({ contrasts: readContrasts(readFileSync(CONTRASTS, 'utf8')), ...options, base: pathToFileURL(`${folder}/`).href }, nodeHost);
 }

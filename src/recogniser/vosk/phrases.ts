@@ -97,7 +97,7 @@ export const unwritable = (grammar: SpokenGrammar, writing: Writing): string[] =
 
 /**
  * The phrase list for the engine: the covering sentences with every word written as the engine knows it
- * (a word with two spellings gives two lists of phrases), and the unknown word, so that other speech has somewhere to go.
+ * (a word with two spellings gives its phrases twice), and the unknown word, so that other speech has somewhere to go.
  * A word that can't be written is left out with every way through it: see `unwritable`.
  */
 export function phraseList(grammar: SpokenGrammar, writing: Writing): string[] {

@@ -21,7 +21,7 @@ export interface Spelling {
 export interface SoundsLike {
   /** Grammar words that the model has. */
   readonly known: readonly string[];
-  /** Grammar words that it lacks, with one or two spellings each. */
+  /** Grammar words that it lacks, with one to three spellings each, one for each way of saying it. */
   readonly spellings: Readonly<Record<string, readonly Spelling[]>>;
   /** Grammar words that it can't hear in any way, and why. */
   readonly unheard: Readonly<Record<string, string>>;
@@ -38,7 +38,8 @@ export const FARTHEST = 0.2;
  */
 export const MARGIN = 0.5 * GAP;
 const CANDIDATES = 60;
-const SPELLINGS = 2;
+/** One for each way of saying the word, up to this many. */
+const SPELLINGS = 3;
 const LONGEST = 3;
 
 interface Wanted { readonly word: string; readonly pronunciations: readonly Phones[] }

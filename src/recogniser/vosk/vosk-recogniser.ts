@@ -1,5 +1,6 @@
-import { acceptor, type SpokenGrammar } from '../../grammar';
+import { acceptor, type ContrastClass, type SpokenGrammar } from '../../grammar';
 import type { HeardWord, Recogniser, RecogniserEvent, Utterance } from '../recogniser';
+import { doubtfulRivals } from './contrast';
 import { pageHost, type Host } from './host';
 import { INSTALL_COMMAND, installedModel } from './installed';
 import { judge, type Mode } from './judge';
@@ -13,6 +14,8 @@ import { StreamClock } from './stream-clock';
 export interface VoskOptions {
   /** Address of the folder that `npm run model:vosk` filled, relative to the page. */
   readonly base: string;
+  /** Words that must not be taken for one another (readContrasts of grammars/contrasts.txt). */
+  readonly contrasts: readonly ContrastClass[];
   /** 'grammar' hears what the grammar allows; 'open' hears anything. */
   readonly mode?: Mode;
   /** Seconds until loading is given up. The model is unpacked and stored on first use. */
@@ -49,6 +52,7 @@ export class VoskRecogniser implements Recogniser {
   private model: LibraryModel | null = null;
   private session: Session | null = null;
   private isSentence: (words: readonly string[]) => boolean = () => false;
+  private pronunciations: SpokenGrammar['pronunciations'] = new Map();
   private queue: Float32Array[] = [];
   private queued = 0;
   private dropping = false;
@@ -96,8 +100,8 @@ export class VoskRecogniser implements Recogniser {
     if (this.mode === 'grammar' && strange.length) throw new Error(`The second engine has no spelling yet for ${strange.map((word) => `"${word}"`).join(', ')}. Run "${INSTALL_COMMAND} -- --respell".`);
     if (this.mode === 'grammar') {
       const phrases = phraseList(grammar, writing);
-      await this.inTurn(async () => { await this.open(phrases); this.isSentence = acceptor(grammar); });
-    } else this.isSentence = acceptor(grammar);
+      await this.inTurn(async () => { await this.open(phrases); this.understand(grammar); });
+    } else this.understand(grammar);
     if (deaf.length) this.emit({ type: 'failed', message: `The second engine cannot hear ${deaf.join(', ')}: give spellings in grammars/sounds-like.json, or use the built-in engine for them.`, fatal: false });
   }
 
@@ -137,6 +141,11 @@ export class VoskRecogniser implements Recogniser {
     this.queued = 0;
     this.clock.clear();
     this.listeners.clear();
+  }
+
+  private understand(grammar: SpokenGrammar): void {
+    this.isSentence = acceptor(grammar);
+    this.pronunciations = grammar.pronunciations;
   }
 
   private inTurn(work: () => Promise<void>): Promise<void> {
@@ -219,14 +228,23 @@ export class VoskRecogniser implements Recogniser {
     const restored = texts.some((word) => this.table.has(word));
     const start = words[0]?.start ?? 0;
     const end = words.at(-1)?.end ?? start;
-    const utterance = this.withStart({
+    const utterance = this.withStart(this.withRivals({
       id: `${this.engine}-${Date.now().toString(36)}-${this.count++}`,
       text: texts.join(' '), start, end, words, alternatives: [], source: this.engine,
       ...judge(words, restored, this.isSentence(texts), this.mode),
       audio: this.clock.cut(start - MARGIN, end + MARGIN),
-    });
+    }));
     this.previous = utterance;
     this.emit({ type: 'utterance', utterance });
+  }
+
+  /** Asks about an utterance whose critical word is a spelling and has a neighbour that would make a sentence too. */
+  private withRivals(utterance: Utterance): Utterance {
+    if (utterance.verdict !== 'accepted') return utterance;
+    const { isSentence, pronunciations, options: { contrasts } } = this;
+    const rivals = doubtfulRivals(utterance.text.split(' '), { contrasts, isSentence, pronunciations, isSpelled: (word) => this.table.has(word) });
+    if (!rivals.length) return utterance;
+    return { ...utterance, verdict: 'queried', why: `It sounds almost like "${rivals[0]}".`, alternatives: rivals.map((text) => ({ text, margin: 0 })) };
   }
 
   /** Asks about an utterance that may go on from a start that was left hanging just before, so that a "no" before a pause is never lost. */
