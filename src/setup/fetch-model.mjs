@@ -119,6 +119,11 @@ export async function ensureModel({ log = () => {}, from = process.env.LUMBRICAL
     }
   }
 
+  if (from && existsSync(join(target, 'feat_params.json')) && !faultIn(target, complete)) {
+    log('The 16 kHz model that was installed before stays in use.');
+    return publish('en-us-16k', wide, filesDir);
+  }
+
   const narrow = manifest['en-us-8k'];
   const note = `The 16 kHz model could not be had (${failures.join('; ')}). The 8 kHz model inside the soundswallower package is used instead: it hears noticeably worse. To retry, run npm start with a network connection, or name a folder with the five model files in LUMBRICAL_MODEL.`;
   const folder = bring.installed(narrow.sources[0]);
