@@ -56,7 +56,7 @@ describe('an examination spoken into the microphone', () => {
   it('shows what remains, by side', async () => {
     const board = page.getByRole('region', { name: 'Stages and what remains' });
     expect(await board.innerText()).toMatch(/Perfusion[\s\S]*2\/4/);
-    expect(await board.getByLabel('Remaining in Perfusion').innerText()).toBe('Right, 2 left: ulnar pulse, colour');
+    expect(await board.getByLabel('Remaining in Perfusion').innerText()).toBe('Right (2): ulnar pulse, colour');
     expect(await board.innerText()).toMatch(/Motor nerves[\s\S]*2\/3/);
   });
 

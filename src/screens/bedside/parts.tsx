@@ -35,7 +35,7 @@ export function Heard({ partial, rows, reply }: { partial: string; rows: readonl
   const meant = rows.filter((row) => row.verdict !== 'ignored');
   const ignored = rows.at(-1)?.verdict === 'ignored';
   const last = meant.at(-1);
-  const earlier = meant.slice(0, -1).slice(-4).reverse();
+  const earlier = meant.slice(0, -1).slice(-3).reverse();
   const lines = last ? (reply && last.verdict === 'understood' ? [reply] : last.coded) : [];
   return (
     <section className="panel heard" aria-label="Heard" tabIndex={0}>
@@ -73,6 +73,9 @@ export function Question({ question, marked, onAnswer, onDismiss }: { question: 
   );
 }
 
+/** More are a list to read, not to glance at. */
+const MOST_ITEMS = 4;
+
 export function StageBoard({ stages, onStage }: { stages: readonly StageView[]; onStage: (id: string) => void }): ReactNode {
   const current = stages.find((stage) => stage.current);
   const left = current?.remaining.filter(({ items }) => items.length) ?? [];
@@ -88,7 +91,7 @@ export function StageBoard({ stages, onStage }: { stages: readonly StageView[]; 
           {left.length ? (
             <dl className="remaining" aria-label={`Remaining in ${current.name}`}>
               {left.map(({ side, items }) => (
-                <div key={side}><dt>{sideInWords(side)}, {items.length} left:</dt> <dd>{items.slice(0, 4).join(', ')}{items.length > 4 ? ` and ${items.length - 4} more` : ''}</dd></div>
+                <div key={side}><dt>{sideInWords(side)} ({items.length}):</dt> <dd>{items.slice(0, MOST_ITEMS).join(', ')}{items.length > MOST_ITEMS ? ` and ${items.length - MOST_ITEMS} more` : ''}</dd></div>
               ))}
             </dl>
           ) : <p className="remaining">Nothing remains in this stage.</p>}
@@ -117,7 +120,7 @@ export function Localisation({ view }: { view: LocalisationView | null }): React
       <h2>{view?.clear ? 'Findings fit best' : 'Where it may be'}</h2>
       {view && first && view.clear ? (
         <>
-          <p className="place">{first.words} <span className="share">· {first.percent}</span></p>
+          <p className="place">{first.words} <span className="share">({first.percent})</span></p>
           <dl className="evidence">
             <Evidence term="For" lines={first.speaksFor} most={3} />
             <Evidence term="Spared" lines={first.spared} most={2} />
@@ -144,8 +147,8 @@ export const CautionBanner = ({ caution, more = 0, onAcknowledge }: { caution: C
   <section className="caution" role="alert" aria-label="Caution">
     <Icon name="caution" />
     <h2>Caution: {caution.title}{more > 0 ? ` (and ${more} more)` : ''}</h2>
-    <button type="button" onClick={onAcknowledge}>Acknowledge<small>Enter, or say “caution noted”</small></button>
     <p>{caution.text}{caution.because.length ? <> <strong>Because:</strong> {caution.because.slice(0, MOST_REASONS).join('; ')}{caution.because.length > MOST_REASONS ? ` and ${caution.because.length - MOST_REASONS} more` : ''}.</> : null}</p>
+    <button type="button" onClick={onAcknowledge}>Acknowledge<small>Enter, or say “caution noted”</small></button>
   </section>
 );
 

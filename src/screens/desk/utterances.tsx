@@ -104,15 +104,15 @@ export function Utterances({ rows, findings, questions, audible, actions }: {
         const question = questions.find(({ utteranceId }) => utteranceId === row.id);
         return (
           <li key={row.id} id={`utterance-${row.id}`}>
-            <div className="stack">
+            <div className="stack tight">
               <p className="words">{row.text ? `“${row.text}”` : 'Speech without words of the recorder'}</p>
               <p className="row">
                 <Verdict verdict={row.verdict} />
                 {audible.has(row.id) ? <button type="button" className="small" aria-label={`Play “${row.text}”`} onClick={() => actions.play(row.id)}>Play</button> : null}
               </p>
-              <p className="soft">{new Date(row.at).toLocaleTimeString()}, {row.source}, sureness {Math.round(row.confidence * 100)} %{row.why ? `. ${row.why}` : ''}</p>
+              <p className="soft small-print">{new Date(row.at).toLocaleTimeString()}, {row.source}, sureness {Math.round(row.confidence * 100)} %{row.why ? `. ${row.why}` : ''}</p>
             </div>
-            <div className="stack">
+            <div className="stack tight">
               {row.findings.length ? (
                 <ul>{row.findings.map((finding) => <FindingLine key={`${finding.id} ${finding.state}`} row={finding} entry={findings.find(({ id }) => id === finding.id)} actions={actions} />)}</ul>
               ) : null}

@@ -8,7 +8,7 @@ const shapes = {
   settled: <><path d="M12 1.500 22.500 12 12 22.500 1.500 12z" /><path d="m8 12.300 2.700 2.900L16 9.500" /></>,
   ignored: <circle cx="12" cy="12" r="9" strokeDasharray="4 4" />,
   unparsed: <path d="M8 3H4v18h4M16 3h4v18h-4M9 12h6" />,
-  caution: <><path d="M7.5 2h9L22 7.500v9L16.500 22h-9L2 16.500v-9z" fill="currentColor" stroke="none" /><path d="M12 6.500v7M12 17.300v.2" stroke="var(--ember)" /></>,
+  caution: <><path d="M7.5 2h9L22 7.500v9L16.500 22h-9L2 16.500v-9z" fill="currentColor" stroke="none" /><path d="M12 6.500v7M12 17.300v.2" stroke="var(--caution-mark, var(--ember))" /></>,
   held: <path d="M8 4v16M16 4v16" strokeWidth="4" />,
   wave: <path d="M2 12h3l2.500-7 4 14 4-11 2 4H22" />,
   pause: <path d="M8 4v16M16 4v16" strokeWidth="4" />,

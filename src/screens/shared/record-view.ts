@@ -1,7 +1,7 @@
 import type { Statement } from '../../parser/statement';
 import type { ExaminationRecord, Question, RecordedUtterance } from '../../record';
 import type { Finding, Side } from '../../vocabulary';
-import { findingInWords, SIDES, SIGNS, SITES } from '../../vocabulary';
+import { findingInWords, resultInWords, SIDES, SIGNS, SITES } from '../../vocabulary';
 import type { ItemKey } from '../../vocabulary';
 import type { AnswerView, FindingRow, HeardRow, HeardVerdict, QuestionView } from './view';
 import { sideInWords, waysToSay } from './view';
@@ -79,11 +79,17 @@ const sideOf = (findings: readonly Finding[]): Side | 'both' => {
   return sides.size > 1 ? 'both' : (findings[0] as Finding).side;
 };
 
-/** Short labels where the answers differ in side alone; the whole finding otherwise. */
+const observationOf = ({ side, sign, site }: Finding): string => `${side} ${sign} ${site}`;
+
+/** Short labels where the answers differ in the side or the result alone; the whole finding otherwise. */
 export function answerLabels(options: Question['options']): readonly string[] {
   const [first = []] = options;
   const sidesOnly = options.length > 1 && options.every((option) => option.length > 0 && withoutSide(option) === withoutSide(first));
-  return options.map((option) => (sidesOnly ? sideInWords(sideOf(option)) : optionInWords(option)));
+  if (sidesOnly) return options.map((option) => sideInWords(sideOf(option)));
+  const single = options.flatMap((option) => (option.length === 1 ? option : []));
+  const results = single.map((finding) => [resultInWords(finding.result, SIGNS[finding.sign].test), ...(finding.qualifiers ?? [])].join(', '));
+  const resultsOnly = single.length === options.length && new Set(single.map(observationOf)).size === 1 && new Set(results).size === results.length;
+  return resultsOnly && options.length > 1 ? results : options.map(optionInWords);
 }
 
 export function questionView(record: ExaminationRecord, question: Question): QuestionView {
