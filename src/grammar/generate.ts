@@ -2,7 +2,12 @@ import type { Expansion } from './jsgf';
 import type { Rules } from './rules';
 
 /** A sentence of the grammar with the tags met on its way, in order. */
-export interface GeneratedSentence { readonly words: readonly string[]; readonly tags: readonly string[] }
+export interface GeneratedSentence {
+  readonly words: readonly string[];
+  readonly tags: readonly string[];
+  /** For each tag, how many words stand before it. */
+  readonly tagAt: readonly number[];
+}
 
 /** Small seeded random numbers in [0, 1) (mulberry32), so that a failing sentence can be had again. */
 export function seededRandom(seed: number): () => number {
@@ -21,10 +26,11 @@ export function createGenerator(rules: Rules, seed: number): (rule: string) => G
   return (name) => {
     const words: string[] = [];
     const tags: string[] = [];
+    const tagAt: number[] = [];
     const walk = (part: Expansion): void => {
       switch (part.kind) {
         case 'word': words.push(part.word); break;
-        case 'tag': tags.push(part.tag); break;
+        case 'tag': tags.push(part.tag); tagAt.push(words.length); break;
         case 'rule': walk(rules.get(part.name)!.expansion); break;
         case 'sequence': part.items.forEach(walk); break;
         case 'alternatives': walk(part.options[Math.floor(random() * part.options.length)]!); break;
@@ -35,6 +41,6 @@ export function createGenerator(rules: Rules, seed: number): (rule: string) => G
       }
     };
     walk(rules.get(name)!.expansion);
-    return { words, tags };
+    return { words, tags, tagAt };
   };
 }

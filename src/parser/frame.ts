@@ -196,7 +196,7 @@ class FrameReader {
     if (namesHand) {
       this.frame.sideNamesHand = true;
       // "back of the right hand"
-      if (needsBase(this.frame.places.at(-1), 'site', 'hand')) addToPlaces(this.frame.places, 'site', 'hand', false);
+      if (this.frame.places.at(-1)?.parts.length && needsBase(this.frame.places.at(-1), 'site', 'hand')) addToPlaces(this.frame.places, 'site', 'hand', false);
     }
     if (!this.lastWasPlace) this.link = undefined;
   }

@@ -122,7 +122,7 @@ function qualifiersOf(frame: Frame, sign: SignCode): Qualifier[] {
 
 const PLACED: ReadonlySet<SignCode> = new Set<SignCode>(['numbness', 'tingling', 'pain', 'bite', 'burn', 'crush', 'laceration', 'puncture', 'amputation', 'wound', 'foreign.body']);
 /** "Dog bite", "numb": without place and side it may as well be the story of the accident. */
-const isHomeless = (frame: Frame, sign: SpokenSign, result: Result): boolean => PLACED.has(sign.code) && frame.places.length === 0 && frame.side === undefined && (sign.code === 'pain' || !(result.kind === 'level' && result.level === 'absent'));
+const isHomeless = (frame: Frame, sign: SpokenSign, result: Result): boolean => PLACED.has(sign.code) && frame.places.length === 0 && frame.side === undefined && result.kind === 'level' && (sign.code === 'pain' || result.level !== 'absent');
 
 /** What one frame asserts, without the side. */
 export function meaningOf(frame: Frame): Meaning {
