@@ -1,7 +1,7 @@
 import { PROTOCOLS } from '../examination';
 
-/** Engines that run without a browser. */
-export const ENGINES = ['embedded'] as const;
+/** The engine that is always there, and the second one, whose model has to be installed first. */
+export const ENGINES = ['embedded', 'vosk'] as const;
 export type Engine = (typeof ENGINES)[number];
 
 export type Wish =
@@ -28,7 +28,6 @@ export class UsageError extends Error { override readonly name = 'UsageError'; }
 function value(name: string, inline: string | undefined, rest: string[], allowed: readonly string[]): string {
   const given = inline ?? rest.shift();
   if (given === undefined || given.startsWith('--')) throw new UsageError(`${name} needs a name: ${allowed.join(', ')}.`);
-  if (name === '--engine' && given === 'vosk') throw new UsageError(`The engine "vosk" runs in the browser only. Here: ${allowed.join(', ')}.`);
   if (!allowed.includes(given)) throw new UsageError(`Unknown ${name.slice(2)} "${given}". Known: ${allowed.join(', ')}.`);
   return given;
 }

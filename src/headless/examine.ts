@@ -6,9 +6,10 @@ import { linkGrammars, spokenGrammar } from '../grammar';
 import { grammarSources } from '../grammar/sources.node.ts';
 import { createParser, createSameMeaning } from '../parser';
 import { createNodeRecogniser } from '../recogniser/node';
-import type { Utterance } from '../recogniser';
+import type { Recogniser, Utterance } from '../recogniser';
 import { Journal, memoryStore } from '../record';
 import type { ExaminationRecord } from '../record';
+import type { Engine } from './arguments';
 import type { Source } from './input';
 
 export interface Examined { readonly record: ExaminationRecord; readonly protocol: Protocol; /** Where each utterance came from, by its id. */ readonly from: ReadonlyMap<string, string>; /** Things worth knowing that are no failure. */ readonly notes: readonly string[] }
@@ -26,13 +27,19 @@ function theLanguage(): Language {
   return (language = { sources, rules, parse: createParser(rules) });
 }
 
+/** The second engine's library changes the process (a global Worker), so it is brought in only when asked for. */
+const openEngine: Readonly<Record<Engine, (newId: () => string, parse: ReturnType<typeof createParser>) => Promise<Recogniser>>> = {
+  embedded: async (newId, parse) => createNodeRecogniser({ newId, sameMeaning: createSameMeaning(parse) }),
+  vosk: async () => (await import('../recogniser/vosk/node')).createNodeVosk(),
+};
+
 /** Hears recordings, one after the other, with one engine: loading it takes longer than most recordings. */
-async function openEars(newId: () => string): Promise<(samples: Float32Array) => Promise<Utterance[]>> {
+async function openEars(engine: Engine, newId: () => string): Promise<{ hear(samples: Float32Array): Promise<Utterance[]>; close(): void }> {
   const { sources, rules, parse } = theLanguage();
-  const recogniser = createNodeRecogniser({ newId, sameMeaning: createSameMeaning(parse) });
+  const recogniser = await openEngine[engine](newId, parse);
   await recogniser.load();
   await recogniser.setGrammar(spokenGrammar(rules, sources.lexicon, sources.base));
-  return async (samples) => {
+  const hear = async (samples: Float32Array): Promise<Utterance[]> => {
     const heard: Utterance[] = [];
     const stop = recogniser.listen((event) => { if (event.type === 'utterance') heard.push(event.utterance); });
     for (let at = 0; at < samples.length; at += CHUNK) recogniser.push(samples.subarray(at, at + CHUNK));
@@ -40,12 +47,13 @@ async function openEars(newId: () => string): Promise<(samples: Float32Array) =>
     stop();
     return heard;
   };
+  return { hear, close: () => recogniser.dispose() };
 }
 
 const noted = (text: string, id: string): Utterance => ({ id, text, start: 0, end: 0, confidence: 1, verdict: 'accepted', words: [], alternatives: [], source: 'notes' });
 
 /** Conducts one examination from files: the same parser, conductor and record as the page, kept in memory. */
-export async function examine(files: readonly Source[], protocolId: string): Promise<Examined> {
+export async function examine(files: readonly Source[], protocolId: string, engine: Engine): Promise<Examined> {
   const protocol = protocolById(protocolId) as Protocol;
   const { parse } = theLanguage();
   const counter = (prefix: string): (() => string) => { let count = 0; return () => `${prefix}${(count += 1)}`; };
@@ -54,10 +62,10 @@ export async function examine(files: readonly Source[], protocolId: string): Pro
   const journal = await Journal.begin(memoryStore(), { label: 'Read from files', protocol: protocol.id });
   const from = new Map<string, string>();
   const notes: string[] = [];
-  const ears = files.some(({ kind }) => kind === 'recording') ? await openEars(newUtterance) : undefined;
+  const ears = files.some(({ kind }) => kind === 'recording') ? await openEars(engine, newUtterance) : undefined;
 
   for (const file of files) {
-    const utterances = file.kind === 'notes' ? file.lines.map((line) => noted(line, newUtterance())) : await ears?.(file.samples) ?? [];
+    const utterances = file.kind === 'notes' ? file.lines.map((line) => noted(line, newUtterance())) : await ears?.hear(file.samples) ?? [];
     if (file.kind === 'recording' && utterances.length === 0) notes.push(`${file.from}: no speech was heard.`);
     if (file.kind === 'recording' && file.samples.some((sample) => Math.abs(sample) >= CLIPPED)) notes.push(`${file.from}: the recording is clipped; a lower level hears better.`);
     for (const utterance of utterances) {
@@ -72,5 +80,6 @@ export async function examine(files: readonly Source[], protocolId: string): Pro
       await advance(journal, hearing, { ...tools, ...(caution ? { caution } : {}) });
     }
   }
+  ears?.close();
   return { record: journal.record, protocol, from, notes };
 }

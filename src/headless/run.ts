@@ -17,7 +17,7 @@ export async function run(argv: readonly string[], folder: string): Promise<Outc
     const wish = readArguments(argv);
     if (wish.kind === 'help') return { code: 0, out: USAGE, err: '' };
     if (wish.kind === 'vocabulary') return { code: 0, out: print(vocabulary()), err: '' };
-    const examined = await examine(wish.files.map((file) => readSource(file, folder)), wish.protocol);
+    const examined = await examine(wish.files.map((file) => readSource(file, folder)), wish.protocol, wish.engine);
     return { code: 0, out: print(toOutput(examined)), err: examined.notes.map((note) => `${note}\n`).join('') };
   } catch (error) {
     if (error instanceof UsageError) return { code: 2, out: '', err: `${error.message}\n\n${USAGE}` };
