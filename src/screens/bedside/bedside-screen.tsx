@@ -133,7 +133,7 @@ export function BedsideScreen({ open, settings, onSettings }: { open: Open; sett
           <HearingNotice hearing={hearing} onListen={listen} />
           {view.unsaved ? <Notice message={{ what: `Not stored yet: the last ${view.unsaved.count === 1 ? 'entry' : `${view.unsaved.count} entries`}.`, todo: view.unsaved.why }}><button type="button" onClick={() => void session.retry()}>Try to store again</button></Notice> : null}
           {pending ? <CautionBanner caution={pending} more={waiting.length - 1} onAcknowledge={() => void session.acknowledge(pending.id)} /> : null}
-          {asked ? <Question question={asked} marked={marked} onAnswer={(n) => void session.answer(n)} onDismiss={() => void session.answer(null)} /> : <HeardNow hearing={hearing} rows={rows} reply={view.feedback?.sound === 'order' ? view.feedback.show : null} />}
+          {asked ? <Question question={asked} marked={marked} onAnswer={(n) => void session.answer(n)} onDismiss={() => void session.answer(null)} /> : <HeardNow hearing={hearing} rows={rows} reply={view.feedback?.show || null} />}
           {kept.length ? (
             <section className="panel kept" aria-label="Kept, not understood" tabIndex={0}><h2>Kept for review, not understood: {kept.length}</h2><ul>{kept.slice(0, 2).map(({ id, text }) => <li key={id}>“{text}”</li>)}</ul></section>
           ) : null}

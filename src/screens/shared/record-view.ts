@@ -25,7 +25,7 @@ const ORDER_WORDS: Readonly<Record<string, string>> = {
 export function statementInWords(statement: Statement): readonly string[] {
   switch (statement.type) {
     case 'findings': return statement.findings.map(findingInWords);
-    case 'side': return [`Side: ${sideInWords(statement.side)}`];
+    case 'side': return [statement.side === 'both' ? 'Both sides' : `${sideInWords(statement.side)} side`];
     case 'not testable': return statement.items.map((item) => `${sideInWords(statement.side)} · ${itemInWords(item)}: not testable, ${statement.reason}`);
     case 'order': return [ORDER_WORDS[statement.order.order] ?? statement.order.order];
     case 'gap': return [statement.question];
