@@ -2,6 +2,7 @@ import type { Finding, ItemKey, Side } from '../vocabulary';
 import { SIDES, checkFinding, findingInWords, itemKey } from '../vocabulary';
 import type { Severity } from './hypotheses';
 import { SEVERITIES } from './hypotheses';
+import { calibrated } from './inference/calibration';
 import { gather } from './inference/evidence';
 import { evidenceFor, followed, hangingFindings, leaveOneOut, surprise } from './inference/explain';
 import type { Without } from './inference/explain';
@@ -40,7 +41,7 @@ export function localise(findings: readonly Finding[], options: Options = {}): L
   const asked = sides.length > 0 ? sides : SIDES;
   const weights = asked.map(side => weigh(gather(sound.filter(finding => finding.side === side), onsetDays, options.trust), complained.length > 0 && !complained.includes(side)));
   const ranked = posterior(weights);
-  const perSide = asked.map((side, at) => sideAnswer(side, weights[at]!, ranked[at]!));
+  const perSide = asked.map((side, at) => sideAnswer(side, weights[at]!, calibrated(ranked[at]!)));
   const all = perSide.flatMap(({ answer }) => answer.ranked).sort((a, b) => importance(b) - importance(a) || (a.id < b.id ? -1 : 1));
   const worst = asked.reduce((best, _, at) => (lesionProbability(ranked[at]!) > lesionProbability(ranked[best]!) ? at : best), 0);
   return {

@@ -47,7 +47,7 @@ function withoutOne(side: SideLikelihood, unit: UnitEvidence, at: number, observ
     likelihood[c] = unitLikelihood(unit.table, states, c);
     log[c] = side.log[c]! + Math.log(likelihood[c]! / before[c]!);
   }
-  return { evidence: side.evidence, states: side.states.with(at, states), perUnit: side.perUnit.with(at, likelihood), log };
+  return { evidence: side.evidence, states: side.states.with(at, states), perUnit: side.perUnit.with(at, likelihood), log, touched: side.touched };
 }
 
 const BIT = Math.LN2;

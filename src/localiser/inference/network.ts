@@ -15,7 +15,7 @@ export interface Configuration { readonly hypothesis: number; readonly severity:
 export const STATES = 4;
 /** "None of these": any structure may be in any state, any sign may be there. */
 const UNEXPLAINED: Hypothesis = {
-  id: 'unexplained', kind: 'unexplained', structure: 'no single or double lesion of the list', level: '', prior: 2, severity: [0.4, 0.35, 0, 0.25], losses: () => new Map(), variable: false, motorShare: 1, signs: {}, pairs: false, places: [],
+  id: 'unexplained', kind: 'unexplained', structure: 'no single or double lesion of the list', level: '', prior: 0.6, severity: [0.3, 0.4, 0, 0.3], losses: () => new Map(), variable: false, motorShare: 1, signs: {}, pairs: false, places: [],
   source: 'Design choice: what a record looks like that follows no anatomy',
 };
 /** Few, some or most structures are out of order, whichever they are. Design choices. */

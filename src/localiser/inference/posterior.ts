@@ -25,12 +25,14 @@ export interface SideLikelihood {
   readonly perUnit: readonly Float64Array[];
   /** Log of the product over units, per configuration. */
   readonly log: Float64Array;
+  /** Per unit: which hypotheses change it. */
+  readonly touched: readonly Uint8Array[];
 }
 
 /** P(what was observed of a unit | configuration). */
-export const unitLikelihood = ({ rows }: Table, [a, b, c, d]: PerState, configuration: number): number => {
+export const unitLikelihood = ({ rows }: Table, states: PerState, configuration: number): number => {
   const row = configuration * STATES;
-  return rows[row]! * a + rows[row + 1]! * b + rows[row + 2]! * c + rows[row + 3]! * d;
+  return rows[row]! * states[0] + rows[row + 1]! * states[1] + rows[row + 2]! * states[2] + rows[row + 3]! * states[3];
 };
 
 /** Factors multiplied before a logarithm is taken: their product cannot underflow, for no table holds less than about 1e-5. */
@@ -49,7 +51,7 @@ export function likelihoodOf(evidence: readonly UnitEvidence[]): SideLikelihood 
     }
     return likelihood;
   });
-  return { evidence, states, perUnit, log };
+  return { evidence, states, perUnit, log, touched: evidence.map(({ table }) => table.touched) };
 }
 
 /** log of the sum of exponentials of the first `count` values. */
@@ -80,18 +82,27 @@ export function singleLikelihood(log: ArrayLike<number>, hypothesis: number): nu
   return logSum(variantTerms);
 }
 
-/** Per configuration: P(severity) times likelihood, relative to the best of its hypothesis and variant; and that best, in logs. */
-export interface Relative { readonly weight: Float64Array; readonly top: Float64Array }
+/** What pairs need again and again. */
+export interface Relative {
+  /** Per configuration: P(severity) times likelihood, relative to the best of its hypothesis and variant. */
+  readonly weight: Float64Array;
+  /** That best, as a log. */
+  readonly top: Float64Array;
+  /** Per configuration: log of the likelihood of its hypothesis and variant, severity summed out. */
+  readonly whole: Float64Array;
+}
 
 export function relativeTo(log: ArrayLike<number>, hypotheses: Iterable<number>): Relative {
-  const weight = new Float64Array(CONFIGURATIONS.length), top = new Float64Array(CONFIGURATIONS.length);
+  const weight = new Float64Array(CONFIGURATIONS.length), top = new Float64Array(CONFIGURATIONS.length), whole = new Float64Array(CONFIGURATIONS.length);
   for (const hypothesis of hypotheses) for (let v = 0; v < variantsOf(hypothesis); v++) {
     const start = configurationAt(v, hypothesis, 0), prior = LOG_SEVERITY[hypothesis]!;
     let best = -Infinity;
     for (let s = 0; s < S; s++) best = Math.max(best, prior[s]! + log[start + s]!);
-    for (let s = 0; s < S; s++) { weight[start + s] = Math.exp(prior[s]! + log[start + s]! - best); top[start + s] = best; }
+    let sum = 0;
+    for (let s = 0; s < S; s++) { sum += weight[start + s] = Math.exp(prior[s]! + log[start + s]! - best); top[start + s] = best; }
+    whole.fill(best + Math.log(sum), start, start + S);
   }
-  return { weight, top };
+  return { weight, top, whole };
 }
 
 const factors = new Float64Array(S * S);
@@ -104,13 +115,19 @@ const RESCALE = 16;
  * Log likelihood of two lesions at once: each structure is in the worse of the two states. A unit that only one of
  * the two touches is as it is with that one alone; units that both touch are combined.
  */
-export function pairLikelihood(first: number, second: number, { evidence, states, perUnit, log }: SideLikelihood, { weight, top }: Relative): number {
+export function pairLikelihood(first: number, second: number, { evidence, states, perUnit, log, touched }: SideLikelihood, { weight, top, whole }: Relative): number {
   const variants = Math.max(variantsOf(first), variantsOf(second));
   const healthy = configurationAt(0, NORMAL, 0);
   let shared = 0;
-  for (let unit = 0; unit < evidence.length; unit++) { const { touched } = evidence[unit]!.table; if (touched[first] === 1 && touched[second] === 1) units[shared++] = unit; }
+  for (let unit = 0; unit < touched.length; unit++) { const flags = touched[unit]!; if (flags[first] === 1 && flags[second] === 1) units[shared++] = unit; }
   for (let v = 0; v < variants; v++) {
     const a = configurationAt(v, first, 0), b = configurationAt(v, second, 0);
+    const prior = variants === 1 ? 0 : LOG_VARIANT[v]!;
+    if (shared === 0) {
+      if (variants === 1) return whole[a]! + whole[b]! - log[healthy]!;
+      pairTerms[v] = prior + whole[a]! + whole[b]! - log[healthy]!;
+      continue;
+    }
     factors.fill(1);
     let scale = 0;
     for (let i = 0; i < shared; i++) {
@@ -134,7 +151,7 @@ export function pairLikelihood(first: number, second: number, { evidence, states
     }
     let sum = 0;
     for (let s = 0; s < S; s++) for (let t = 0; t < S; t++) sum += weight[a + s]! * weight[b + t]! * factors[s * S + t]!;
-    pairTerms[v] = (variants === 1 ? 0 : LOG_VARIANT[v]!) + Math.log(sum) + scale + top[a]! + top[b]! - log[healthy]!;
+    pairTerms[v] = prior + Math.log(sum) + scale + top[a]! + top[b]! - log[healthy]!;
   }
   return logSum(pairTerms, variants);
 }
@@ -153,8 +170,8 @@ export function worseOf({ rows, upTo, touched }: Table, a: number, b: number): P
  * findings is NO_PART times as likely to be there as its prior says; while nothing abnormal was found, any lesion is NOTHING_FOUND
  * times as likely. A healthy hand pays for neither. Design choices, set on simulated hands other than those of the bench.
  */
-const NO_PART = 0.03;
-const NOTHING_FOUND = 0.3;
+const NO_PART = 0.02;
+const NOTHING_FOUND = 0.25;
 
 /** Log factor per hypothesis for having no part in what is abnormal. @param without an observation left out. */
 export function complaintFactors(evidence: readonly UnitEvidence[], without?: Observation): Float64Array {
@@ -206,12 +223,12 @@ export function weigh(evidence: readonly UnitEvidence[], uncomplained: boolean):
 export interface Weighted extends Explanation { readonly probability: number }
 
 /** Explanations less probable than this are kept in the sum but not listed. */
-const LISTED = 1e-7;
+const LISTED = 1e-6;
 
 /**
  * Brings the two hands together. Lesions of one hand are independent of the other hand's; polyneuropathy is one
  * condition of both. A hand without findings leaves the other one's answer as it is.
- * @returns per hand its explanations with their probabilities, most probable first; those under 1e-7 are left out.
+ * @returns per hand its explanations with their probabilities, most probable first; those under 1e-6 are left out.
  */
 export function posterior(sides: readonly SideWeights[]): readonly (readonly Weighted[])[] {
   const prior = PRIORS[POLYNEUROPATHY]!;

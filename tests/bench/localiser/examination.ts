@@ -17,18 +17,22 @@ function wounds(patient: Patient, random: Random): readonly Finding[] {
 }
 
 /** Abnormal findings that the patient can point to at the start. */
-const COMPLAINT = 2;
+const COMPLAINT = 3;
 
-/** A hand with something to show: one whose lesion shows nothing at all does not come to be examined. */
+/**
+ * A hand with something to show: one whose lesion shows nothing at all does not come to be examined. Healthy hands do, but those with
+ * nothing false to point to come less often.
+ */
+const HEALTHY_COME = 0.65;
 export function attending(random: Random, how: 'by prior' | 'evenly'): { patient: Patient; start: readonly Finding[] } {
   for (;;) {
     const patient = draw(random, how);
     const pointed = complaint(patient, random);
-    if (pointed.length > 0 || patient.truth === 'normal') return { patient, start: [...wounds(patient, random), ...pointed] };
+    if (patient.truth === 'normal' ? random.next() < HEALTHY_COME : pointed.length > 0) return { patient, start: [...wounds(patient, random), ...pointed] };
   }
 }
 
-/** What the patient points to: up to two of the abnormal things, in an order of chance; nothing in a hand without a lesion. */
+/** What the patient points to: up to three of the abnormal things, in an order of chance; nothing in a hand without a lesion. */
 function complaint(patient: Patient, random: Random): readonly Finding[] {
   const shuffled = (patient.truth === 'unexplained' ? PROPOSABLE : relevantItems(patient, PROPOSABLE)).map(item => ({ item, at: random.next() })).sort((a, b) => a.at - b.at).map(({ item }) => item);
   const found: Finding[] = [];

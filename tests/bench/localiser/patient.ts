@@ -52,7 +52,8 @@ export function draw(random: Random, how: 'by prior' | 'evenly'): Patient {
   const lost = (atom: Atom): number => {
     const known = atoms.get(atom);
     if (known !== undefined) return known;
-    let loss = random.next() < (lesions[0]!.kind === 'unexplained' ? scatter : OLD_TROUBLE) ? 0.25 + 0.7 * random.next() : 0;
+    const [often, deep] = lesions[0]!.kind === 'unexplained' ? [scatter, 0.7] : [OLD_TROUBLE, 0.4];
+    let loss = random.next() < often ? 0.2 + deep * random.next() : 0;
     lesions.forEach((lesion, at) => {
       const { name, depth } = depths[at]!;
       const ways: readonly Loss[] | undefined = lesion.losses(variant).get(atom);

@@ -50,11 +50,18 @@ export class RuleTable {
     return best;
   }
 
-  /** An item, among those left, on which the leader and one of the next explanations differ. */
+  /** The item, among those left, on which the leader differs from most of the next explanations; ties by chance. */
   separating(left: readonly ItemKey[], random: Random): ItemKey | undefined {
-    const [leader, ...rivals] = this.leading(6);
-    const differ = left.filter(item => { const found = row(item); const mine = found[leader!]; return mine !== 'variable' && rivals.some(rival => found[rival] !== 'variable' && found[rival] !== mine); });
-    return differ.length > 0 ? random.pick(differ) : undefined;
+    const [leader, ...rivals] = this.leading(8);
+    let most = 0, best: ItemKey[] = [];
+    for (const item of left) {
+      const found = row(item), mine = found[leader!];
+      if (mine === 'variable') continue;
+      const differing = rivals.filter(rival => found[rival] !== 'variable' && found[rival] !== mine).length;
+      if (differing > most) { most = differing; best = []; }
+      if (differing === most && most > 0) best.push(item);
+    }
+    return best.length > 0 ? random.pick(best) : undefined;
   }
 }
 
