@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { linkGrammars, spokenGrammar } from '../../src/grammar';
+import { acceptor, linkGrammars, spokenGrammar } from '../../src/grammar';
 import { grammarSources } from '../../src/grammar/sources.node.ts';
 import { createParser, createSameMeaning } from '../../src/parser';
 import { createNodeRecogniser } from '../../src/recogniser/node';
@@ -7,10 +7,15 @@ import type { Utterance } from '../../src/recogniser';
 import { listClips, readClip, type Clip } from '../speech/clips';
 
 /**
- * Real audio through the real engine: 240 clips of five synthetic voices (flite awb and rms, espeak-ng RP, two neural ones),
+ * Real audio through the real engine: 160 of the clips, by five synthetic voices (flite awb and rms, espeak-ng RP, two neural ones),
  * none of which anything was tuned on. Human voices are measured in tests/bench/hearing.ts.
  */
-const rules = linkGrammars(grammarSources().grammars);
+const { grammars, lexicon, base } = grammarSources();
+const rules = linkGrammars(grammars);
+const grammar = spokenGrammar(rules, lexicon, base);
+const accepts = acceptor(grammar);
+/** Two in three, so that the test takes a minute or two; a sentence that the grammar has dropped since it was spoken is left out. */
+const CLIPS = listClips().filter(({ text }, i) => i % 3 < 2 && accepts(text.split(' ')));
 const sameMeaning = createSameMeaning(createParser(rules));
 const recogniser = createNodeRecogniser({ sameMeaning });
 
@@ -27,15 +32,14 @@ interface Outcome { readonly clip: Clip; readonly heard: readonly Utterance[]; r
 const outcomes: Outcome[] = [];
 
 beforeAll(async () => {
-  const { lexicon, base } = grammarSources();
   await recogniser.load();
-  await recogniser.setGrammar(spokenGrammar(rules, lexicon, base));
+  await recogniser.setGrammar(grammar);
 });
 afterAll(() => recogniser.dispose());
 
-const VOICES = [...new Set(listClips().map(({ voice }) => voice))];
+const VOICES = [...new Set(CLIPS.map(({ voice }) => voice))];
 describe.each(VOICES)('the voice %s', (voice) => {
-  const clips = listClips().filter((clip) => clip.voice === voice);
+  const clips = CLIPS.filter((clip) => clip.voice === voice);
   it(`is heard in ${clips.length} clips`, async () => {
     for (const clip of clips) {
       const heard = await hear(await readClip(clip.file));
@@ -50,6 +54,7 @@ describe.each(VOICES)('the voice %s', (voice) => {
 });
 
 describe('all voices together', () => {
+  it('at least 150 clips were heard (otherwise: npx tsx tests/speech/phrases.ts, then tests/speech/make-clips.py)', () => expect(outcomes.length).toBeGreaterThanOrEqual(150));
   const share = (predicate: (outcome: Outcome) => boolean): number => outcomes.filter(predicate).length / outcomes.length;
   const say = (predicate: (outcome: Outcome) => boolean): string => outcomes.filter(predicate).map(({ clip, heard }) => `${clip.voice} said "${clip.text}", heard ${heard.map(({ text, verdict }) => `"${text}" (${verdict})`).join(', ') || 'nothing'}`).join('\n');
   it('at least 95 % of clips give exactly what was said', () => expect(share(({ right }) => right), say(({ right }) => !right)).toBeGreaterThanOrEqual(0.95));

@@ -5,23 +5,35 @@
 
 Needs what synthesise.py needs, and opusenc (Debian: opus-tools).
 """
-import pathlib, subprocess, sys, tempfile
+import pathlib, subprocess, tempfile
+from synthesise import MEASURING, VOICES, finish, spell
 
 HERE = pathlib.Path(__file__).parent
 CLIPS = HERE / "clips"
 
 def main() -> None:
-    work = pathlib.Path(sys.argv[1]) if len(sys.argv) > 1 else pathlib.Path(tempfile.mkdtemp())
-    subprocess.run([sys.executable, HERE / "synthesise.py", HERE / "phrases/measuring.txt", work, "--set", "measuring"], check=True)
     CLIPS.mkdir(exist_ok=True)
-    for old in CLIPS.glob("*"): old.unlink()
-    rows = [line.rstrip("\n").split("\t") for line in open(work / "index.tsv", encoding="utf-8")]
-    voices = sorted({voice for _, voice, _ in rows})
-    kept = [(file, voice, text) for file, voice, text in rows if int(file[:3]) % len(voices) == voices.index(voice)]
-    for file, _, _ in kept:
-        subprocess.run(["opusenc", "--quiet", "--bitrate", "24", "--speech", "--comp", "10", str(work / file), str(CLIPS / file.replace(".wav", ".opus"))], check=True)
-    (CLIPS / "clips.tsv").write_text("".join(f"{file.replace('.wav', '.opus')}\t{voice}\t{text}\n" for file, voice, text in sorted(kept)), encoding="utf-8")
-    print(f"{len(kept)} clips, {sum(f.stat().st_size for f in CLIPS.iterdir()) / 1e6:.1f} MB")
+    index = CLIPS / "clips.tsv"
+    before = {line.split("\t")[0]: line.rstrip("\n").split("\t")[2] for line in open(index, encoding="utf-8")} if index.exists() else {}
+    lines = [line.strip() for line in open(HERE / "phrases/measuring.txt", encoding="utf-8") if line.strip()]
+    voices = sorted(MEASURING)
+    rows = []
+    with tempfile.TemporaryDirectory() as tmp:
+        raw, wav = f"{tmp}/raw.wav", pathlib.Path(tmp) / "clip.wav"
+        for v, voice in enumerate(voices):
+            speak = VOICES[voice]()
+            for n, text in enumerate(lines):
+                if n % len(voices) != v: continue
+                name = f"{n:03d}.{voice}.opus"
+                if before.get(name) != text or not (CLIPS / name).exists():
+                    speak(spell(text), 1.0, raw); finish(raw, wav)
+                    subprocess.run(["opusenc", "--quiet", "--bitrate", "24", "--speech", "--comp", "10", str(wav), str(CLIPS / name)], check=True)
+                rows.append((name, voice, text))
+    index.write_text("".join("\t".join(row) + "\n" for row in sorted(rows)), encoding="utf-8")
+    kept = {name for name, _, _ in rows}
+    for old in CLIPS.glob("*.opus"):
+        if old.name not in kept: old.unlink()
+    print(f"{len(rows)} clips, {sum(f.stat().st_size for f in CLIPS.iterdir()) / 1e6:.1f} MB")
 
 if __name__ == "__main__":
     main()

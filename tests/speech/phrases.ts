@@ -1,10 +1,11 @@
 /**
  * Draws the sentences for speech tests from the grammar and writes tests/speech/phrases/*.txt.
- * Tuning and measuring sentences come from different seeds and never overlap.
+ * Tuning and measuring sentences come from different seeds and never overlap. Sentences that the grammar
+ * still holds keep their line, so that only clips of changed lines are spoken anew.
  *
  *   npx tsx tests/speech/phrases.ts
  */
-import { writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { acceptor, createGenerator, linkGrammars, seededRandom, spokenGrammar } from '../../src/grammar';
 import { grammarSources } from '../../src/grammar/sources.node.ts';
 
@@ -26,9 +27,18 @@ function draw(count: number, seed: number, taken: ReadonlySet<string>, longest =
   return [...chosen];
 }
 
-const save = (name: string, sentences: readonly string[]): void => writeFileSync(new URL(`phrases/${name}.txt`, import.meta.url), `${sentences.join('\n')}\n`);
-const tuning = draw(160, 11, new Set());
-const measuring = draw(240, 29, new Set(tuning));
+const at = (name: string): URL => new URL(`phrases/${name}.txt`, import.meta.url);
+const before = (name: string): string[] => (existsSync(at(name)) ? readFileSync(at(name), 'utf8').trim().split('\n') : []);
+/** The sentences there were, with new ones in the place of those that the grammar no longer holds. */
+function refresh(name: string, drawn: readonly string[]): string[] {
+  const old = before(name);
+  const fresh = drawn.filter((sentence) => !old.includes(sentence));
+  return drawn.map((_, i) => { const kept = old[i]; return kept && accepts(kept.split(' ')) ? kept : fresh.shift() ?? ''; }).filter((sentence) => sentence !== '');
+}
+
+const save = (name: string, sentences: readonly string[]): void => writeFileSync(at(name), `${sentences.join('\n')}\n`);
+const tuning = refresh('tuning', draw(160, 11, new Set(before('measuring'))));
+const measuring = refresh('measuring', draw(240, 29, new Set(tuning)));
 save('tuning', tuning);
 save('measuring', measuring);
 process.stdout.write(`${tuning.length} tuning and ${measuring.length} measuring sentences\n`);
