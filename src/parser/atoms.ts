@@ -14,12 +14,12 @@ export interface Token { readonly word: string; readonly start: number; readonly
 
 /** Letters with apostrophes, numbers with decimals, or a single other character. */
 const TOKEN = /\d+(?:st|nd|rd|th)\b|\d+(?:\.\d+)?|\p{L}[\p{L}\p{M}]*(?:['’]\p{L}+)?|[^\s]/gu;
-const PLAIN: Readonly<Record<string, string>> = { '+': 'plus', '–': '-', '−': '-', '°': 'degrees', '&': 'and', '<': 'under', '>': 'above', '½': 'half', '@': 'at' };
+const PLAIN: ReadonlyMap<string, string> = new Map(Object.entries({ '+': 'plus', '–': '-', '−': '-', '°': 'degrees', '&': 'and', '<': 'under', '>': 'above', '½': 'half', '@': 'at' }));
 
 /** Splits a text to lower-case words, numbers and marks, each with its place in the text. */
 export function tokenise(text: string): Token[] {
   return [...text.matchAll(TOKEN)].filter((match) => !isHyphen(text, match.index)).map((match) => {
-    const raw = PLAIN[match[0]] ?? (PLAIN_LETTERS.test(match[0]) ? match[0] : match[0].normalize('NFKD').replace(/\p{M}/gu, '').replace('’', "'")).toLowerCase();
+    const raw = PLAIN.get(match[0]) ?? (PLAIN_LETTERS.test(match[0]) ? match[0] : match[0].normalize('NFKD').replace(/\p{M}/gu, '').replace('’', "'")).toLowerCase();
     return { word: raw, start: match.index, end: match.index + match[0].length };
   });
 }
@@ -28,7 +28,7 @@ const PLAIN_LETTERS = /^[a-z']+$/i;
 /** "swan-neck": a hyphen between letters joins words that the grammar knows apart. */
 const isHyphen = (text: string, at: number): boolean => text[at] === '-' && /\p{L}/u.test(text[at - 1] ?? '') && /\p{L}/u.test(text[at + 1] ?? '');
 
-const MARKS: Readonly<Record<string, string>> = { '.': 'stop', ';': 'stop', '!': 'stop', '?': 'ask', ',': 'comma', ':': 'colon', '/': 'slash', '-': 'dash', '(': 'comma', ')': 'comma' };
+const MARKS: ReadonlyMap<string, string> = new Map(Object.entries({ '.': 'stop', ';': 'stop', '!': 'stop', '?': 'ask', ',': 'comma', ':': 'colon', '/': 'slash', '-': 'dash', '(': 'comma', ')': 'comma' }));
 
 interface Step { readonly cost: number; readonly to: number; readonly tags?: readonly string[] }
 
@@ -38,7 +38,8 @@ export function readAtoms(tokens: readonly Token[], tree: PhraseNode): Atom[] {
   best[tokens.length] = { cost: 0, to: tokens.length };
   for (let from = tokens.length - 1; from >= 0; from -= 1) {
     const word = tokens[from]!.word;
-    const single = /^\d/.test(word) ? [`n=${word}`] : MARKS[word] ? [MARKS[word]] : undefined;
+    const mark = MARKS.get(word);
+    const single = /^\d/.test(word) ? [`n=${word}`] : mark ? [mark] : undefined;
     let chosen: Step = { cost: best[from + 1]!.cost + (single ? 1 : 1000), to: from + 1, ...(single ? { tags: single } : {}) };
     let node: PhraseNode | undefined = tree;
     for (let to = from; to < tokens.length; to += 1) {

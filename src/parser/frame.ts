@@ -306,7 +306,7 @@ class FrameReader {
       const { frame } = this;
       const turnsPositive = frame.level !== undefined && frame.at === undefined && frame.signs.some((sign) => takesAt(sign.code, inSeconds.unit));
       if (turnsPositive) frame.at = inSeconds;
-      else if (frame.level !== undefined && frame.quantity === undefined && frame.signs.at(-1)?.code === 'refill') { delete frame.level; frame.quantity = quantity; }
+      else if ((frame.level === 'slow' || frame.level === 'brisk') && frame.quantity === undefined && frame.signs.at(-1)?.code === 'refill') { delete frame.level; frame.quantity = quantity; }
       else { this.takeResult(); this.frame.quantity = quantity; }
     } else {
       this.takeResult();

@@ -69,17 +69,18 @@ function readClause(clause: Clause, raw: (from: number) => string, context: Cont
 /** Words that open a question; an examiner's finding does not begin with them. */
 const ASKING: ReadonlySet<string> = new Set(['is', 'are', 'was', 'were', 'any', 'does', 'do', 'did', 'can', 'could', 'would', 'will', 'which', 'what', 'how', 'when', 'where', 'who', 'why']);
 
-/** Parts a sentence at full stops and semicolons. */
+/** Parts a sentence at semicolons and their like. A full stop inside a sentence ends an abbreviation ("lac.") and weighs no more than a comma. */
 function clausesOf({ atoms, tokens }: Reading): Clause[] {
   const rows: Atom[][] = [[]];
   for (const atom of atoms) {
-    if (atom.key === 'stop') rows.push([]);
+    if (atom.key === 'stop' && atom.words === '.') rows.at(-1)!.push({ ...atom, key: 'comma' });
+    else if (atom.key === 'stop') rows.push([]);
     else {
       rows.at(-1)!.push(atom);
       if (atom.words === '?') rows.push([]);
     }
   }
-  return rows.filter((row) => row.length > 0).map((row) => ({
+  return rows.filter((row) => row.some((atom) => atom.key !== 'comma')).map((row) => ({
     atoms: row.filter((atom) => atom.key !== 'ask'),
     question: row.some((atom) => atom.key === 'ask') || ASKING.has(row[0]!.words),
     start: tokens[row[0]!.from]!.start,

@@ -21,7 +21,8 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
   if (echoed) return echoed.length > 0 ? settle(echoed, text, context) : [{ type: 'unparsed', text }];
   const frames = share(readFrames(reword(mended))).map((frame) => withLastItem(frame, context));
   // "It's numb": what "it" is was not said.
-  if (mended.some((atom) => atom.key === 'it') && !frames.every((frame) => frame.places.length > 0)) return [{ type: 'unparsed', text }];
+  const it = mended.findIndex((atom) => atom.key === 'it');
+  if (it > 0 || (it === 0 && !frames.every((frame) => frame.places.length > 0))) return [{ type: 'unparsed', text }];
   const found: Finding[] = [];
   const open: Statement[] = [];
   for (const frame of frames) {

@@ -1,0 +1,144 @@
+import { describe, expect, it } from 'vitest';
+import { on, read } from './say';
+import type { Context } from '../../src/parser';
+import type { Finding } from '../../src/vocabulary';
+
+type Row = readonly [said: string, ...meaning: readonly string[]];
+const table = (rows: readonly Row[], context: Partial<Context> = {}): void => {
+  it.each(rows.map(([said, ...meaning]) => ({ said, meaning })))('$said', ({ said, meaning }) => expect(read(said, context)).toEqual(meaning));
+};
+
+describe('denials reach as far as they are said', () => {
+  table([
+    ['no wasting or fasciculation of the right thenar eminence', 'R wasting@thenar = absent', 'R fasciculation@thenar = absent'],
+    ['no wasting swelling or deformity of the right hand', 'R wasting@hand = absent', 'R swelling@hand = absent', 'R deformity@hand = absent'],
+    ['no swelling but tenderness over the left wrist', 'L swelling@wrist = absent', 'L tenderness@wrist = present'],
+    ['wasting but no fasciculation of the right thenar eminence', 'R wasting@thenar = present', 'R fasciculation@thenar = absent'],
+    ['not tender over the scaphoid tubercle but tender in the snuffbox left', 'L tenderness@scaphoid.tubercle = absent', 'L tenderness@snuffbox = present'],
+    ['tender over the snuffbox but not the scaphoid tubercle left', 'L tenderness@snuffbox = present', 'L tenderness@scaphoid.tubercle = absent'],
+    ['left wrist neither swollen nor tender', 'L swelling@wrist = absent', 'L tenderness@wrist = absent'],
+    ['left wrist non tender apart from the radial styloid', 'L tenderness@wrist = absent', 'L tenderness@radial.styloid = present'],
+    ['denies numbness or tingling in the right thumb', 'R numbness@D1 = absent', 'R tingling@D1 = absent'],
+    ['no loss of sensation in the right thumb', 'R light.touch@D1 = normal'],
+    ['no colour change or swelling right hand', 'R colour@hand = normal', 'R swelling@hand = absent'],
+    ['no wasting of the thenar and swelling of the wrist left', 'L wasting@thenar = absent', 'gap unsure'],
+    ['light touch normal in the right hand except the little finger', 'R light.touch@hand = normal', 'gap result'],
+    ['tinel not positive left', 'L tinel@carpal.tunnel = absent'],
+    ['no active flexion of the right little finger', 'R active.range@D5.flexion = absent'],
+  ]);
+});
+
+describe('sides are said, current, or asked for', () => {
+  table([
+    ['tender snuffbox', 'gap side'],
+    ['wasting of the thenar eminence both hands', 'L wasting@thenar = present', 'R wasting@thenar = present'],
+    ['left hand', 'side left'],
+    ['no wasting, no scars, no swelling, left hand', 'L wasting@hand = absent', 'L scar@hand = absent', 'L swelling@hand = absent'],
+    ['phalen negative left positive right', 'L phalen@wrist = absent', 'R phalen@wrist = present'],
+    ['radial and ulnar pulses both present on the right', 'R pulse@radial.artery = present', 'R pulse@ulnar.artery = present'],
+    ['a p b weaker than the left', 'R power@APB = weak [weaker than other side]'],
+    ['injured hand is cold', 'gap side'],
+    ['other hand a p b four', 'gap side'],
+    ['right', 'unparsed'],
+    ['left hand please', 'unparsed'],
+  ]);
+  describe('with the right hand current', () => table([
+    ['tender snuffbox', 'R tenderness@snuffbox = present'],
+    ['other side phalen positive', 'L phalen@wrist = present'],
+    ['now the other hand', 'side left'],
+    ['left a p b three', 'L power@APB = 3'],
+  ], on('right')));
+  describe('with the left side injured', () => table([
+    ['injured hand is cold', 'L temperature@hand = cold'],
+    ['unaffected side a p b five', 'R power@APB = 5'],
+  ], { injuredSide: 'left' }));
+  it('a side called in a note holds for the sentences behind it, a side in a finding does not', () => {
+    expect(read('Left hand. No wasting. APB 4/5.')).toEqual(['side left', 'L wasting@hand = absent', 'L power@APB = 4']);
+    expect(read('Right APB 4/5. FPL 5/5.')).toEqual(['R power@APB = 4', 'gap side']);
+  });
+});
+
+describe('corrections inside an utterance', () => {
+  table([
+    ['left thumb abduction grade three no grade four', 'L power@thumb.abduction = 4'],
+    ['right correction left thumb tip absent light touch', 'L light.touch@D1.pulp = absent'],
+    ['index i mean middle finger is swollen on the right', 'R swelling@D3 = present'],
+    ['three centimetre no two centimetre laceration left palm', 'L laceration@palm = 2 cm'],
+    ['tinel positive sorry negative at the right wrist', 'R tinel@carpal.tunnel = absent'],
+    ['tender thumb no index finger swelling left', 'L tenderness@D1 = present', 'L swelling@D2 = absent'],
+  ]);
+});
+
+const apb: Finding = { side: 'left', sign: 'power', site: 'APB', result: { kind: 'grade', grade: '4' } };
+describe('what refers to the finding before it', () => {
+  const after = (...findings: Finding[]): Partial<Context> => ({ findings, currentSide: 'left' });
+  it.each([
+    ['same on the right', [apb], ['R power@APB = 4']],
+    ['and on the right', [apb], ['R power@APB = 4']],
+    ['half a grade down on the right', [apb], ['R power@APB = 4-']],
+    ['a grade down on the right', [apb], ['R power@APB = 3']],
+    ['opponens as well', [apb], ['L power@OP = 4']],
+    ['right five', [apb], ['R power@APB = 5']],
+    ['and the middle', [{ side: 'left', sign: 'light.touch', site: 'D2.pulp', result: { kind: 'level', level: 'reduced' } }], ['L light.touch@D3.pulp = reduced']],
+    ['and the middle', [{ side: 'left', sign: 'power', site: 'FDP2', result: { kind: 'grade', grade: '3' } }], ['L power@FDP3 = 3']],
+    ['same on the right', [], ['unparsed']],
+    ['and the middle', [{ ...apb, side: 'right' }], ['unparsed']],
+    ['rest normal', [apb], ['gap site']],
+  ] as [string, Finding[], string[]][])('%s', (said, findings, meaning) => expect(read(said, after(...findings))).toEqual(meaning));
+  it.each([
+    ['left a p b three', ['gap contradiction']],
+    ['left a p b four', ['L power@APB = 4']],
+    ['left a p b weak', ['L power@APB = weak']],
+    ['left a p b normal', ['gap contradiction']],
+    ['right a p b three', ['R power@APB = 3']],
+  ] as [string, string[]][])('against an earlier grade four: %s', (said, meaning) => expect(read(said, after(apb))).toEqual(meaning));
+});
+
+describe('quantities, grades and units', () => {
+  table([
+    ['two point discrimination two point eight millimetres left index tip', 'L two.point@D2.pulp = 2.8 mm'],
+    ['two point eight millimetres left index', 'L two.point@D2 = 8 mm'],
+    ['laceration two point five centimetres left palm', 'L laceration@palm = 2.5 cm'],
+    ['three and a half centimetre laceration left palm', 'L laceration@palm = 3.5 cm'],
+    ['capillary refill less than two seconds right', 'R refill@hand = <2 s'],
+    ['phalen positive at thirty seconds left', 'L phalen@wrist = present at 30 s'],
+    ['elbow flexion test positive at one minute right', 'R elbow.flexion.test@cubital.tunnel = present at 60 s'],
+    ['left elbow flexes to one hundred and thirty degrees', 'L range@elbow.flexion = 130 deg'],
+    ['f p l four minus to four right', 'R power@FPL = 4- to 4'],
+    ['right apb 3+/5 epl 5/5', 'R power@APB = 3+', 'R power@EPL = 5'],
+    ['power six thumb abduction left', 'unparsed'],
+    ['a p b five plus left', 'unparsed'],
+    ['grip twenty kilograms right fifteen left', 'R power@grip = 20 kg', 'L power@grip = 15 kg'],
+  ]);
+});
+
+describe('orders, and what is like them but said to somebody else', () => {
+  table([
+    ['withdraw that', 'order withdraw last'], ['take that last one out', 'order withdraw last'], ['what remains on the left', 'order what remains left'],
+    ['read it back', 'order read back'], ['hold', 'order hold'], ['carry on', 'order carry on'], ['next stage please', 'order next stage'],
+    ['go to the power stage', 'order go to stage power'], ['conclude', 'order conclude'], ['amend the last one to grade four', 'order amend 4'],
+    ['amend left', 'order amend left'], ['yes', 'order confirm true'], ['no', 'order confirm false'],
+    ['cannot test the left grip because of the cast', 'not testable left power@grip: cast'],
+    ['pinprick not tested in the left thumb because he declined', 'not testable left pinprick@D1: he declined'],
+    ['cannot test the left grip', 'gap result'],
+    ['hold still', 'unparsed'], ['hold that', 'unparsed'], ['squeeze my fingers', 'unparsed'], ['make a fist', 'unparsed'], ['straighten', 'unparsed'],
+    ['is your left thumb numb', 'unparsed'], ['any numbness in the left thumb', 'unparsed'], ['same on the other side please', 'unparsed'],
+    ['normal capillary refill is less than two seconds', 'unparsed'],
+  ]);
+});
+
+describe('slips within the stated limit', () => {
+  table([
+    ['light tuoch reduced left thumb', 'L light.touch@D1 = reduced'],
+    ['swelling of the right ring fingr', 'R swelling@D4 = present'],
+    ['abductor policis brevis four left', 'L power@APB = 4'],
+    // A side, a number or a denial is never guessed, nor one of two equally near words.
+    ['rigth thumb swollen', 'unparsed'], ['left thumb adduction thre', 'unparsed'], ['left thumb aduction three', 'unparsed'], ['noo swelling left thumb', 'unparsed'],
+  ]);
+});
+
+it('a note is read sentence by sentence, and what was not understood stays in its place', () => {
+  const note = 'Right hand: no wasting. 2.5 cm lac. over the volar wrist. He runs a bakery. APB 4/5, FPL 5/5; tinel +ve at the wrist.';
+  expect(read(note)).toEqual(['R wasting@hand = absent', 'gap side', 'unparsed', 'gap side', 'gap side', 'gap side']);
+  expect(read(note, on('right'))).toEqual(['R wasting@hand = absent', 'R laceration@wrist.volar = 2.5 cm', 'unparsed', 'R power@APB = 4', 'R power@FPL = 5', 'R tinel@carpal.tunnel = present']);
+});
