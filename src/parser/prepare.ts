@@ -4,8 +4,8 @@ import type { Slips } from './slips';
 
 interface Splitter { readonly one: { readonly tokenize: { readonly splitSentences: (text: string, world: unknown) => string[] } } }
 
-const { abbreviations } = (nlp.model() as { one: { abbreviations: Set<string> } }).one;
-for (const short of ['lac', 'approx', 'lt', 'rt', 'ext', 'flex', 'sens', 'abd', 'add', 'cap', 'sec', 'secs', 'min', 'mins', 'deg', 'mm', 'cm', 'pos', 'neg', 'bilat', 'opp', 'pt']) abbreviations.add(short);
+const { abbreviations } = (nlp.model() as { one: { abbreviations: Record<string, true> } }).one;
+for (const short of ['lac', 'approx', 'lt', 'rt', 'ext', 'flex', 'sens', 'abd', 'add', 'cap', 'sec', 'secs', 'min', 'mins', 'deg', 'mm', 'cm', 'pos', 'neg', 'bilat', 'opp', 'pt']) abbreviations[short] = true;
 const { splitSentences } = (nlp.methods() as unknown as Splitter).one.tokenize;
 
 /** Where each sentence of a note stands in it. Speech has no stops and is one sentence. Boundaries are compromise's, with the clinic's abbreviations. */
