@@ -17,7 +17,11 @@ export interface Options {
 /** A finding that speaks for or against a hypothesis. */
 export interface Evidence {
   readonly finding: Finding;
-  /** Strength in bits: how much more expected the finding is under this hypothesis than under the rest. Positive = for. */
+  /**
+   * Strength in bits, given the other findings. In `for`: how much more expected than in an intact hand. In `spared` (positive) and
+   * `against` (negative): how much more expected than under all other explanations; in `spared` also than with
+   * the neighbouring lesion of the same nerve that would touch it, if that is more.
+   */
   readonly bits: number;
   /** One plain line: "Left · power, abductor pollicis brevis: grade 2 (weak)". */
   readonly words: string;

@@ -28,12 +28,12 @@ export function answerInWords(side: Side, fit: Fit, first: RankedLesion | undefi
   return `${first.words} Probability ${percent(first.probability)}.${rival}${unfit}`;
 }
 
-/** "Test power of the abductor pollicis brevis, left." */
+/** "Left: power of the abductor pollicis brevis" */
 export function testInWords(item: ItemKey, side: Side): string {
   const { sign, site } = partsOf(item);
   const { name, category } = SIGNS[sign];
   const where = SITES[site].name;
-  return category === 'special test' || category === 'look' || category === 'reflex' ? `${side}: ${name}, ${where}` : `${side}: ${name} of the ${where}`;
+  return category === 'special test' || category === 'look' || category === 'reflex' ? `${SIDE_WORD[side]}: ${name}, ${where}` : `${SIDE_WORD[side]}: ${name} of the ${where}`;
 }
 
 export function stabilityInWords(stable: boolean, hangsOn: readonly string[]): string {

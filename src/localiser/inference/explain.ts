@@ -1,9 +1,12 @@
 import type { Finding } from '../../vocabulary';
 import { findingInWords } from '../../vocabulary';
+import type { SegmentId } from '../anatomy/nerves';
+import { SEGMENTS } from '../anatomy/nerves';
 import type { Evidence } from '../localisation';
 import type { Observation, UnitEvidence } from './evidence';
 import { combined, isNormal } from './evidence';
 import { SEVERITIES } from '../hypotheses';
+import type { Table } from './network';
 import { CONFIGURATIONS, LESIONS, NORMAL, configurationAt, variantsOf } from './network';
 import type { SideLikelihood, SideWeights, Weighted } from './posterior';
 import { complaintFactor, complaintFactors, logSum, pairLikelihood, relativeTo, singleLikelihood, unitLikelihood } from './posterior';
@@ -13,7 +16,14 @@ const FOLLOWED = 48;
 const LEAST = 1e-6;
 
 /** The side's explanations as they would be weighed without one observation. */
-export interface Without { readonly observation: Observation; readonly normal: boolean; readonly logWeights: Float64Array }
+export interface Without {
+  readonly observation: Observation;
+  readonly normal: boolean;
+  readonly logWeights: Float64Array;
+  /** log P(the finding | an intact structure, the other findings of it). */
+  readonly intact: number;
+  readonly table: Table;
+}
 
 /** Explanations followed for evidence and stability. @param ranked most probable first. */
 export const followed = (ranked: readonly Weighted[]): readonly Weighted[] => ranked.filter(({ probability }, rank) => rank < FOLLOWED && probability > LEAST);
@@ -31,9 +41,14 @@ export function leaveOneOut({ likelihood }: SideWeights, candidates: readonly We
     return candidates.map(({ first, second }) => complaintFactor(complaint, first, second) + (second < 0 ? singleLikelihood(side.log, first) : pairLikelihood(first, second, side, relative)));
   };
   const before = likelihoods(likelihood);
+  const healthy = configurationAt(0, NORMAL, 0);
   return likelihood.evidence.flatMap((unit, at) => unit.observations.map(observation => {
-    const after = likelihoods(withoutOne(likelihood, unit, at, observation, needed), observation);
-    return { observation, normal: isNormal(observation), logWeights: Float64Array.from(candidates, ({ logWeight }, i) => logWeight - before[i]! + after[i]!) };
+    const side = withoutOne(likelihood, unit, at, observation, needed);
+    const after = likelihoods(side, observation);
+    return {
+      observation, normal: isNormal(observation), logWeights: Float64Array.from(candidates, ({ logWeight }, i) => logWeight - before[i]! + after[i]!),
+      table: unit.table, intact: Math.log(likelihood.perUnit[at]![healthy]! / side.perUnit[at]![healthy]!),
+    };
   }));
 }
 
@@ -51,27 +66,44 @@ function withoutOne(side: SideLikelihood, unit: UnitEvidence, at: number, observ
 }
 
 const BIT = Math.LN2;
-/** Weaker than this is not worth saying. */
-const WORTH_SAYING = 0.2;
+/** Weaker than this is not worth saying: an abnormal finding against an intact structure, any finding against the other explanations. */
+const SHOWS = 0.7, TELLS = 0.2, DECIDES = 0.05;
 const LINES = 8;
 
+/** Lesions of the same nerve or of other roots: the levels that one explanation has to be told from. */
+const lines = LESIONS.map(lesion => (lesion.parts ?? [lesion]).flatMap(({ id, kind }) => (kind === 'root' ? ['roots'] : Object.hasOwn(SEGMENTS, id) ? [SEGMENTS[id as SegmentId].nerve] : [])));
+const NEIGHBOURS: readonly (readonly number[])[] = LESIONS.map((_, at) => LESIONS.flatMap((other, index) => (index !== at && !other.parts && lines[index]!.some(line => lines[at]!.includes(line)) ? [index] : [])));
+
+/** How much more expected a normal finding is in an intact structure than with the neighbouring lesion that would touch it most, in bits; 0 where the explanation touches it itself. */
+function tellsFromNeighbours({ first, second }: Weighted, { observation: { likelihood }, table }: Without): number {
+  const own = second < 0 ? [first] : [first, second];
+  if (own.some(lesion => table.touched[lesion] === 1)) return 0;
+  const intact = unitLikelihood(table, likelihood, configurationAt(0, NORMAL, 0));
+  const bits = own.flatMap(lesion => NEIGHBOURS[lesion]!).filter(lesion => table.touched[lesion] === 1)
+    .map(lesion => Math.log(intact / LESIONS[lesion]!.severity.reduce((sum, p, s) => sum + p * unitLikelihood(table, likelihood, configurationAt(0, lesion, s)), 0)) / BIT);
+  return Math.max(0, ...bits);
+}
+
 /**
- * For each observation, how much more expected it was under one explanation than under all others (given the other findings), in bits.
+ * What the findings say about one explanation. Abnormal findings speak for it by how much more expected they are than in an intact
+ * hand; normal ones are spared structures that decide, by how much more expected they are than under all other explanations,
+ * or than with the neighbouring lesion of the same line that would touch them, if that is more;
+ * against it speaks what it expects less than an intact hand does, or leaves unexplained while others explain it. In bits, given the other findings.
  */
-export function evidenceFor(index: number, followedOnes: readonly Weighted[], without: readonly Without[]): { for: Evidence[]; against: Evidence[]; spared: Evidence[] } {
-  const now = followedOnes.map(({ logWeight }) => logWeight);
+export function evidenceFor(index: number, candidates: readonly Weighted[], without: readonly Without[]): { for: Evidence[]; against: Evidence[]; spared: Evidence[] } {
+  const now = candidates.map(({ logWeight }) => logWeight);
   const others = (weights: ArrayLike<number>) => logSum(Array.from({ length: weights.length }, (_, i) => (i === index ? -Infinity : weights[i]!)));
   const oddsNow = now[index]! - others(now);
-  const all = without.map(({ observation, normal, logWeights }) => {
-    const bits = (oddsNow - (logWeights[index]! - others(logWeights))) / BIT;
-    return { normal, evidence: { finding: observation.finding, bits: Number.isFinite(bits) ? bits : 0, words: findingInWords(observation.finding) } };
+  const all = without.map(left => {
+    const { observation, normal, logWeights, intact } = left;
+    const toOthers = candidates.length < 2 ? 0 : (oddsNow - (logWeights[index]! - others(logWeights))) / BIT;
+    const toIntact = (now[index]! - logWeights[index]! - intact) / BIT;
+    const told = normal ? Math.max(toOthers, tellsFromNeighbours(candidates[index]!, left)) : 0;
+    const kind = !normal && toIntact > SHOWS ? 'for' : told > DECIDES && toOthers > -TELLS ? 'spared' : toOthers < -TELLS && (normal ? toIntact < -TELLS : true) ? 'against' : undefined;
+    return { kind, evidence: { finding: observation.finding, bits: kind === 'for' ? toIntact : kind === 'spared' ? told : toOthers, words: findingInWords(observation.finding) } };
   });
-  const pick = (keep: (bits: number, normal: boolean) => boolean) => all.filter(({ normal, evidence }) => keep(evidence.bits, normal)).map(({ evidence }) => evidence).sort((a, b) => Math.abs(b.bits) - Math.abs(a.bits)).slice(0, LINES);
-  return {
-    for: pick((bits, normal) => bits > WORTH_SAYING && !normal),
-    spared: pick((bits, normal) => bits > WORTH_SAYING && normal),
-    against: pick(bits => bits < -WORTH_SAYING),
-  };
+  const pick = (wanted: string) => all.filter(({ kind }) => kind === wanted).map(({ evidence }) => evidence).sort((a, b) => Math.abs(b.bits) - Math.abs(a.bits) || (a.words < b.words ? -1 : 1)).slice(0, LINES);
+  return { for: pick('for'), spared: pick('spared'), against: pick('against') };
 }
 
 /** Findings without which another explanation would come first. */
