@@ -33,7 +33,7 @@ describe('an examination spoken into the microphone', () => {
   // palmar cutaneous branch 5 to 6 cm above the wrist crease: Wheeless' Textbook [checked].
   const EXPECTED = [
     'Right · wound, volar wrist: present',
-    'Right · pulse, radial artery: present',
+    'Right · pulse, ulnar artery: present',
     'Right · capillary refill, hand: 2 s',
     'Right · light touch, thumb tip: absent',
     'Right · light touch, index fingertip: absent',
@@ -56,7 +56,7 @@ describe('an examination spoken into the microphone', () => {
   it('shows what remains, by side', async () => {
     const board = page.getByRole('region', { name: 'Stages and what remains' });
     expect(await board.innerText()).toMatch(/Perfusion[\s\S]*2\/4/);
-    expect(await board.getByLabel('Remaining in Perfusion').innerText()).toBe('Right (2): ulnar pulse, colour');
+    expect(await board.getByLabel('Remaining in Perfusion').innerText()).toBe('Right (2): radial pulse, colour');
     expect(await board.innerText()).toMatch(/Motor nerves[\s\S]*2\/3/);
   });
 
@@ -103,4 +103,33 @@ describe('an examination spoken into the microphone', () => {
   it('asked nothing of any other server, and nothing that its own policy forbids', () => {
     expect(watch).toEqual({ outside: [], blocked: [], errors: [] });
   });
+});
+
+/** The bundled demonstration, as a newcomer without a microphone sees it. */
+describe('the demonstration', () => {
+  let served: Awaited<ReturnType<typeof servePage>>;
+  let browser: Browser;
+  beforeAll(async () => {
+    served = await servePage();
+    browser = await launch({ kind: 'none' });
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await served?.stop();
+  });
+
+  it('plays through the real recogniser: asks, warns, ignores, files, and finds the ulnar nerve', async () => {
+    const { page, watch } = await openPage(await browser.newContext({ viewport: { width: 1280, height: 800 } }), served.address);
+    await page.getByRole('link', { name: 'Try the demonstration' }).click();
+    await page.getByRole('button', { name: 'Play the demonstration' }).click();
+    await page.getByRole('alert', { name: 'Question' }).getByRole('heading', { name: /left or right/ }).waitFor({ timeout: 60_000 });
+    await page.getByRole('alert', { name: 'Caution' }).waitFor({ timeout: 60_000 });
+    await page.getByText('“what remains”').first().waitFor({ timeout: 120_000 });
+    expect(await page.locator('.side-shown').innerText()).toContain('Left');
+    expect(await page.getByRole('region', { name: 'Where the lesion may be' }).innerText()).toMatch(/Findings fit best\s+Left: ulnar nerve/);
+    expect(await page.getByLabel('Cautions, acknowledged').innerText()).toContain('Nerve deficit with an open wound');
+    await page.getByRole('link', { name: 'Desk' }).click();
+    expect(await page.locator('.utterances > li').filter({ hasText: 'Not for the recorder' }).count()).toBe(1);
+    expect(watch).toEqual({ outside: [], blocked: [], errors: [] });
+  }, 250_000);
 });
