@@ -5,6 +5,7 @@ import { SEGMENTS } from '../anatomy/nerves';
 import type { Evidence } from '../localisation';
 import type { Observation, UnitEvidence } from './evidence';
 import { combined, isNormal } from './evidence';
+import type { Hypothesis } from '../hypotheses';
 import { SEVERITIES } from '../hypotheses';
 import type { Table } from './network';
 import { CONFIGURATIONS, LESIONS, NORMAL, configurationAt, variantsOf } from './network';
@@ -70,9 +71,13 @@ const BIT = Math.LN2;
 const SHOWS = 0.7, TELLS = 0.2, DECIDES = 0.05;
 const LINES = 8;
 
-/** Lesions of the same nerve or of other roots: the levels that one explanation has to be told from. */
+/** Lesions of the same nerve, of other roots, or of a tendon's nerve: what one explanation has to be told from. */
 const lines = LESIONS.map(lesion => (lesion.parts ?? [lesion]).flatMap(({ id, kind }) => (kind === 'root' ? ['roots'] : Object.hasOwn(SEGMENTS, id) ? [SEGMENTS[id as SegmentId].nerve] : [])));
-const NEIGHBOURS: readonly (readonly number[])[] = LESIONS.map((_, at) => LESIONS.flatMap((other, index) => (index !== at && !other.parts && lines[index]!.some(line => lines[at]!.includes(line)) ? [index] : [])));
+const NEIGHBOURS: readonly (readonly number[])[] = LESIONS.map((lesion, at) => LESIONS.flatMap((other, index) => (index !== at && !other.parts && (lines[index]!.some(line => lines[at]!.includes(line)) || looksLike(lesion, other)) ? [index] : [])));
+/** A cut tendon looks like a palsy of its muscle. */
+function looksLike(tendon: Hypothesis, nerve: Hypothesis): boolean {
+  return tendon.kind === 'tendon' && nerve.kind === 'nerve' && [...tendon.losses('usual').keys()].some(atom => nerve.losses('usual').has(atom));
+}
 
 /** How much more expected a normal finding is in an intact structure than with the neighbouring lesion that would touch it most, in bits; 0 where the explanation touches it itself. */
 function tellsFromNeighbours({ first, second }: Weighted, { observation: { likelihood }, table }: Without): number {
