@@ -14,6 +14,7 @@ export interface SpeechModule {
   HEAPU8: Uint8Array;
   HEAP32: Int32Array;
   _malloc(bytes: number): number;
+  _s3file_init(file: number, bytes: number): number;
   _free(pointer: number): void;
   _decoder_logmath(decoder: number): number;
   _decoder_add_word(decoder: number, word: number, phones: number, update: number): number;
@@ -35,6 +36,7 @@ interface SpeechDecoder {
   readonly cdecoder: number;
   initialize(): Promise<void>;
   init_featparams(): Promise<void>;
+  load_gmm(means: string, variances: string, sendump: string, mixtures: string): Promise<void>;
   set_config(key: string, value: string | number | boolean): boolean;
   delete(): void;
   start(): void;
@@ -70,6 +72,8 @@ export interface Decoder {
    * (the grammar's own when left out), in one pass; null where no path reaches it.
    */
   decode(audio: Float32Array, ends?: readonly number[]): (Path | null)[];
+  /** Log mel spectra, frame after frame: what the features are made of. */
+  logMel(audio: Float32Array): { readonly values: Float32Array; readonly bands: number };
   dispose(): void;
 }
 
@@ -117,9 +121,10 @@ export function silentClosure(grammar: Pick<SpokenGrammar, 'states' | 'arcs'>): 
 /**
  * Opens a decoder on a loaded model.
  * @param modelDir folder or address of the model files, without a closing slash
+ * @param changeMeans changes the file of the Gaussians' means, in place, before it is used (a voice profile)
  * @throws when the model files cannot be read
  */
-export async function openDecoder(module: SpeechModule, modelDir: string, settings: SearchSettings): Promise<Decoder> {
+export async function openDecoder(module: SpeechModule, modelDir: string, settings: SearchSettings, changeMeans?: (file: Uint8Array) => void): Promise<Decoder> {
   const { remove_noise, ...search } = settings;
   const decoder = new module.Decoder({
     ...search,
@@ -138,6 +143,19 @@ export async function openDecoder(module: SpeechModule, modelDir: string, settin
     await modelFeatures();
     if (remove_noise !== undefined) decoder.set_config('remove_noise', remove_noise ? 1 : 0);
   };
+  if (changeMeans) {
+    const loadGaussians = decoder.load_gmm.bind(decoder);
+    decoder.load_gmm = (...files) => {
+      // The library reads the means first; what it has read is changed on its way in.
+      const open = module._s3file_init;
+      module._s3file_init = (file, bytes) => {
+        module._s3file_init = open;
+        changeMeans(module.HEAPU8.subarray(file, file + bytes));
+        return open(file, bytes);
+      };
+      return loadGaussians(...files).finally(() => { module._s3file_init = open; });
+    };
+  }
   await decoder.initialize();
   const handle = decoder.cdecoder;
   const logmath = module._decoder_logmath(handle);
@@ -214,5 +232,10 @@ export async function openDecoder(module: SpeechModule, modelDir: string, settin
     return paths;
   }
 
-  return { setGrammar, decode, dispose: () => decoder.delete() };
+  function logMel(audio: Float32Array): { values: Float32Array; bands: number } {
+    const { data, nfeat } = decoder.spectrogram(audio);
+    return { values: data, bands: nfeat };
+  }
+
+  return { setGrammar, decode, logMel, dispose: () => decoder.delete() };
 }

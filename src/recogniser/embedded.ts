@@ -4,6 +4,7 @@ import { Endpointer, SAMPLE_RATE, type Stretch } from './endpointer';
 import { Listener, type Hearing, type ListenerSettings } from './listener';
 import type { Recogniser, RecogniserEvent, Utterance } from './recogniser';
 import { judge } from './verdict';
+import type { VoiceProfile } from './voice-profile';
 
 export const ENGINE = 'embedded';
 
@@ -18,6 +19,8 @@ export interface EmbeddedOptions {
   /** Whether two sentences mean the same; with it the check also covers every sentence one word away. */
   readonly sameMeaning?: (one: string, other: string) => boolean;
   readonly settings?: ListenerSettings;
+  /** Of the speaker; one computed for another model is left aside. */
+  readonly profile?: VoiceProfile;
   /** Told everything that a verdict was based on: for calibration. */
   readonly onHearing?: (hearing: Hearing | null, stretch: Stretch) => void;
   /** Show text while somebody speaks; costs about as much again as hearing itself. */
@@ -62,7 +65,8 @@ export class EmbeddedRecogniser implements Recogniser {
     if (this.listener) return;
     const open = async (): Promise<Listener> => {
       const module = await this.options.startModule();
-      return Listener.open(module, this.options.modelDir, this.options);
+      const { profile, ...parts } = this.options;
+      return Listener.open(module, this.options.modelDir, { ...parts, ...(profile?.model === this.options.modelName ? { profile } : {}) });
     };
     try {
       this.listener = await within(LOAD_SECONDS, 'Loading the speech engine', open());

@@ -5,6 +5,7 @@ import { denoise } from './denoise';
 import type { Alternative } from './recogniser';
 import { bandPower, framePower } from './spectrum';
 import type { Evidence } from './verdict';
+import { adaptMeans, type VoiceProfile } from './voice-profile';
 
 /** What a stretch of audio was heard as, with everything needed to judge it. */
 export interface Hearing { readonly path: Path; readonly evidence: Evidence; readonly alternatives: readonly Alternative[] }
@@ -31,6 +32,8 @@ export interface ListenerParts {
   /** Whether two sentences mean the same ("on the left wrist", "left wrist"): then neither is a rival of the other. */
   readonly sameMeaning?: (one: string, other: string) => boolean;
   readonly settings?: ListenerSettings;
+  /** Of the speaker, computed for this very model. */
+  readonly profile?: VoiceProfile;
 }
 
 /**
@@ -57,8 +60,10 @@ export class Listener {
   /** Opens both decoders on one model. */
   static async open(module: SpeechModule, modelDir: string, parts: ListenerParts): Promise<Listener> {
     const settings = parts.settings ?? LISTENER;
-    const main = await openDecoder(module, modelDir, settings.search);
-    const check = await openDecoder(module, modelDir, settings.check);
+    const { profile } = parts;
+    const changeMeans = profile && ((file: Uint8Array): void => adaptMeans(file, profile.transform));
+    const main = await openDecoder(module, modelDir, settings.search, changeMeans);
+    const check = await openDecoder(module, modelDir, settings.check, changeMeans);
     return new Listener(main, check, parts);
   }
 

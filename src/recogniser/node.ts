@@ -26,7 +26,7 @@ export function installedModel(): { dir: string; name: string; note?: string } {
  * The embedded engine for tests, the headless command and benchmarks. Not loaded yet: await load(), then setGrammar().
  * @param options.modelDir folder of the model files; the installed model by default
  */
-export function createNodeRecogniser(options: Partial<Pick<EmbeddedOptions, 'modelDir' | 'keepAudio' | 'partials' | 'newId' | 'sameMeaning' | 'settings' | 'onHearing' | 'startModule'>> = {}): EmbeddedRecogniser {
+export function createNodeRecogniser(options: Partial<Pick<EmbeddedOptions, 'modelDir' | 'profile' | 'keepAudio' | 'partials' | 'newId' | 'sameMeaning' | 'settings' | 'onHearing' | 'startModule'>> = {}): EmbeddedRecogniser {
   const model = options.modelDir ? { dir: options.modelDir, name: options.modelDir } : installedModel();
   return new EmbeddedRecogniser({
     startModule: startNodeModule, modelDir: model.dir, modelName: model.name, ...(model.note ? { note: model.note } : {}),

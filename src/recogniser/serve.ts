@@ -30,7 +30,7 @@ export function serve(parts: Pick<EmbeddedOptions, 'sameMeaning'> = {}): void {
       const model = await chosenModel(message.modelUrl);
       engine = new EmbeddedRecogniser({
         ...parts, startModule, modelDir: `${message.modelUrl}${model.name}`, modelName: model.name, contrasts: message.contrasts,
-        partials: message.partials, keepAudio: message.keepAudio, newId: () => crypto.randomUUID(), ...(model.note ? { note: model.note } : {}),
+        partials: message.partials, keepAudio: message.keepAudio, ...(message.profile ? { profile: message.profile } : {}), newId: () => crypto.randomUUID(), ...(model.note ? { note: model.note } : {}),
       });
       engine.listen((event) => post({ type: 'event', event }));
       await engine.load();

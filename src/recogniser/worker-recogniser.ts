@@ -1,6 +1,7 @@
 import type { ContrastClass, SpokenGrammar } from '../grammar';
 import { ENGINE, within } from './embedded';
 import type { Recogniser, RecogniserEvent } from './recogniser';
+import type { VoiceProfile } from './voice-profile';
 import type { FromWorker, ToWorker } from './worker-messages';
 
 export interface WorkerRecogniserOptions {
@@ -13,6 +14,8 @@ export interface WorkerRecogniserOptions {
   readonly makeWorker?: () => Worker;
   /** Keep the audio of each utterance for the reviewer. */
   readonly keepAudio?: boolean;
+  /** Fetches the speaker's voice profile, if there is one, whenever the engine is loaded. */
+  readonly profile?: () => Promise<VoiceProfile | null>;
 }
 
 const PATIENCE = { load: 90, grammar: 30, finish: 60 } as const; // seconds
@@ -61,7 +64,7 @@ export function createWorkerRecogniser(options: WorkerRecogniserOptions): Recogn
     engine: ENGINE,
     async load() {
       worker ??= start();
-      await call({ type: 'load', modelUrl: options.modelUrl, contrasts: options.contrasts, partials: options.partials ?? true, keepAudio: options.keepAudio ?? true });
+      await call({ type: 'load', modelUrl: options.modelUrl, contrasts: options.contrasts, partials: options.partials ?? true, keepAudio: options.keepAudio ?? true, profile: (await options.profile?.()) ?? null });
     },
     setGrammar: (grammar: SpokenGrammar) => call({ type: 'grammar', grammar }),
     push(audio) {
