@@ -1,7 +1,7 @@
 import { SIGNS, isSignCode, type Qualifier, type Quantity, type SignCode, type Unit } from '../vocabulary';
 import type { Atom } from './atoms';
 import { readNumber, readUnit } from './number';
-import { addToPlaces, isMotor, isOutside, isPlaceKey, needsBase, type Place } from './place';
+import { addToPlaces, isInName, isMotor, isOutside, isPlaceKey, needsBase, type Place } from './place';
 
 export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'affected' | 'unaffected';
 export type Mark = '+' | '-' | '';
@@ -141,6 +141,7 @@ class FrameReader {
     const { key, value } = this.plainPlace(atom);
     if (key === 'move' && this.negation === 'not' && this.freshNegation) { this.frame.cannot = true; this.negation = undefined; this.freshNegation = false; }
     const { frame } = this;
+    if (this.link === undefined && isInName(frame.places.at(-1), key, value)) return;
     const complete = hasResult(frame) || frame.signs.length > 0;
     const completes = needsBase(frame.places.at(-1), key, value) || this.refines(key);
     if (this.negation !== undefined && this.freshNegation && complete) this.begin();
@@ -176,7 +177,7 @@ class FrameReader {
   private refines(key: string): boolean {
     const { places, signs } = this.frame;
     const last = places.at(-1);
-    return this.preposition && signs.length > 0 && (!hasResult(this.frame) || signs.at(-1)!.adjective) && (key === 'joint' || key === 'part') && places.length === 1
+    return (this.preposition || this.link === undefined) && signs.length > 0 && (!hasResult(this.frame) || signs.at(-1)!.adjective) && (key === 'joint' || key === 'part') && places.length === 1
       && last!.digits.length > 0 && last!.parts.length + last!.joints.length + last!.moves.length === 0 && !this.hasOwnDigit(key);
   }
 

@@ -122,11 +122,13 @@ function qualifiersOf(frame: Frame, sign: SignCode): Qualifier[] {
 
 const PLACED: ReadonlySet<SignCode> = new Set<SignCode>(['numbness', 'tingling', 'pain', 'bite', 'burn', 'crush', 'laceration', 'puncture', 'amputation', 'wound', 'foreign.body']);
 /** "Dog bite", "numb": without place and side it may as well be the story of the accident. */
-const isHomeless = (frame: Frame, sign: SpokenSign, result: Result): boolean => PLACED.has(sign.code) && frame.places.length === 0 && frame.side === undefined && result.kind === 'level' && (sign.code === 'pain' || result.level !== 'absent');
+const isHomeless = (frame: Frame, sign: SpokenSign, result: Result): boolean =>
+  PLACED.has(sign.code) && frame.places.length === 0 && frame.side === undefined && result.kind === 'level' && (SIGNS[sign.code].category === 'symptom' || result.level !== 'absent');
 
 /** What one frame asserts, without the side. */
 export function meaningOf(frame: Frame): Meaning {
-  if (frame.strange) return { kind: 'none' };
+  // "full fist" alone bids the patient; with a side it says what was seen.
+  if (frame.strange || (frame.verb && frame.side === undefined && !frame.cannot && frame.number === undefined && frame.quantity === undefined)) return { kind: 'none' };
   const implied = frame.signs.length === 0 ? impliedSign(frame) : undefined;
   if (implied && frame.places.length > 0 && frame.places.every(isLongFlexor) && implied.endsWith('.isolation')) return eachFlexor(frame);
   const signs: readonly SpokenSign[] = implied ? [{ code: implied, negated: false, adjective: false }] : frame.signs;

@@ -56,6 +56,9 @@ export function isOutside(places: Place[], key: string, value: string): boolean 
   return false;
 }
 
+/** "U C L laxity, left thumb": the thumb is in the name. */
+export const isInName = (place: Place | undefined, key: string, value: string): boolean => key === 'digit' && value === 'D1' && place?.sites.length === 1 && OF_THE_THUMB.includes(place.sites[0]!);
+
 /**
  * Adds one piece to the last place, or begins the next one ("index DIP flexion | middle …").
  * `linked` says that "and" or a comma stood before it, `anew` that a digit of its own follows ("… and radial side of the ring").
@@ -117,7 +120,7 @@ const FOUR_FINGERS: readonly Digit[] = ['D2', 'D3', 'D4', 'D5'];
 const PLURAL_JOINTS: Readonly<Record<string, string>> = { MCP: 'MCPs', PIP: 'PIPs', DIP: 'DIPs' };
 
 const PARTS: Readonly<Record<string, (digit: Digit) => string>> = {
-  pulp: (digit) => `${digit}.pulp`, dorsum: (digit) => `${digit}.dorsum`, volar: (digit) => `${digit}.volar`, whole: (digit) => digit, base: (digit) => (digit === 'D1' ? 'D1.CMC' : `${digit}.MCP`),
+  pulp: (digit) => `${digit}.pulp`, dorsum: (digit) => `${digit}.dorsum`, volar: (digit) => `${digit}.volar`, whole: (digit) => digit, base: (digit) => (digit === 'D1' ? 'D1.CMC' : digit),
   'radial dorsum': (digit) => `${digit}.dorsum`, 'ulnar dorsum': (digit) => `${digit}.dorsum`,
   radial: (digit) => `${digit}r`, ulnar: (digit) => `${digit}u`, nail: (digit) => `${digit}.nail`, sheath: (digit) => `${digit}.sheath`, A1: (digit) => `${digit}.A1`,
 };
@@ -132,13 +135,13 @@ const SKIN_SITES: Readonly<Partial<Record<SiteCode, SiteCode>>> = { web1: 'DR', 
 /** A muscle's belly as a place to look at or to press on. */
 const AS_SEEN_OR_FELT: Readonly<Partial<Record<SiteCode, SiteCode>>> = { DI1: 'DI1.belly', PT: 'pronator' };
 /** Skin areas are named for feeling, sweating and symptoms; elsewhere the part itself is meant. */
-const PARTS_OF_SKIN: Readonly<Partial<Record<SiteCode, SiteCode>>> = { FL: 'forearm', FM: 'forearm', FP: 'forearm.dorsal', PTH: 'thenar', PHY: 'hypothenar', DR: 'web1', DU: 'hand.dorsum' };
+const PARTS_OF_SKIN: Readonly<Partial<Record<SiteCode, SiteCode>>> = { PTH: 'thenar', PHY: 'hypothenar', DR: 'web1' };
 const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration']);
 /** Where a test lives, against the larger part that is named instead: "Tinel at the wrist" is over the carpal tunnel. */
 const WITHIN: Readonly<Partial<Record<SiteCode, readonly SiteCode[]>>> = {
   'carpal.tunnel': ['wrist', 'wrist.volar', 'hand'], 'cubital.tunnel': ['elbow', 'elbow.joint', 'medial.epicondyle'], 'extensor.compartment1': ['wrist', 'D1', 'wrist.radial'], scapholunate: ['wrist', 'snuffbox'], 'wrist.ulnar': ['wrist'],
   DRUJ: ['wrist', 'wrist.ulnar'], TFCC: ['wrist', 'wrist.ulnar'], 'D1.CMC': ['D1'], 'thumb.UCL': ['D1', 'D1.MCP'], pronator: ['forearm'], 'radial.tunnel': ['forearm', 'elbow'], fingers: ['hand'],
-  DIPs: ['hand', 'fingers'], PIPs: ['hand', 'fingers'], MCPs: ['hand', 'fingers'], D1: ['hand'], 'palmar.fascia': ['hand'], arm: ['hand'], neck: ['hand'],
+  DIPs: ['hand', 'fingers'], PIPs: ['hand', 'fingers'], MCPs: ['hand', 'fingers'], D1: ['hand'], 'palmar.fascia': ['hand'], arm: ['hand'], neck: ['hand'], hand: ['wrist'], wrist: ['hand'],
 };
 
 /** The coded sites of a place for what was examined there; empty when the words make no place. */

@@ -71,7 +71,7 @@ describe('names of the vocabulary are read', () => {
   const PLAIN = /^[A-Za-z' -]+$/;
   // Their names say the result already.
   const SAYS_RESULT: readonly string[] = ['cascade', 'mcp.squeeze'];
-  it.each(Object.entries(SIGNS).filter(([code, { name, category, levels }]) => PLAIN.test(name) && !SAYS_RESULT.includes(code) && category !== 'power' && category !== 'reflex' && levels.includes('absent')).map(([code, { name, site, kinds }]) => ({ code: code as SignCode, name, where: code === 'pain' ? 'index finger' : code === 'laxity' ? 'thumb ulnar collateral ligament' : site ? '' : kinds.length === 1 && kinds[0] === 'vessel' ? 'radial artery' : kinds.includes('movement') ? 'wrist flexion' : 'index finger' })))('$code: $name', ({ code, name, where }) => {
+  it.each(Object.entries(SIGNS).filter(([code, { name, category, levels }]) => PLAIN.test(name) && !SAYS_RESULT.includes(code) && category !== 'power' && category !== 'reflex' && levels.includes('absent')).map(([code, { name, site, kinds }]) => ({ code: code as SignCode, name, where: ['pain', 'numbness', 'tingling'].includes(code) ? 'index finger' : code === 'laxity' ? 'thumb ulnar collateral ligament' : site ? '' : kinds.length === 1 && kinds[0] === 'vessel' ? 'radial artery' : kinds.includes('movement') ? 'wrist flexion' : 'index finger' })))('$code: $name', ({ code, name, where }) => {
     expect(about(`${name} ${where} absent`).map(({ sign }) => sign)).toEqual([code]);
   });
 });
