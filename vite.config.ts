@@ -17,9 +17,13 @@ export default defineConfig({
   build: { outDir: here('./dist'), emptyOutDir: true, target: 'es2022', chunkSizeWarningLimit: 6000 },
   test: {
     root: here('.'),
-    include: ['tests/**/*.test.{ts,tsx}'],
     testTimeout: 120_000,
     hookTimeout: 120_000,
     maxWorkers: 2,
+    // Pages that listen in real time must not share the processor with other tests: they run last, one file at a time.
+    projects: [
+      { extends: true, test: { name: 'parts', include: ['tests/**/*.test.{ts,tsx}'], exclude: ['tests/e2e/**', '**/node_modules/**'], sequence: { groupOrder: 0 } } },
+      { extends: true, test: { name: 'pages', include: ['tests/e2e/**/*.test.ts'], fileParallelism: false, sequence: { groupOrder: 1 } } },
+    ],
   },
 });

@@ -63,8 +63,9 @@ describe('an examination spoken into the microphone', () => {
   it('puts the median nerve at the wrist first, with its evidence', async () => {
     const where = await page.getByRole('region', { name: 'Where the lesion may be' }).innerText();
     expect(where).toMatch(/Findings fit best\s+Right: median nerve[^·]*(wrist|distal forearm)/);
-    // What decides: feeling lost at the thenar base, since the palmar branch leaves above the carpal tunnel.
-    expect(where).toMatch(/For: .*thenar base \(palmar branch of the median nerve\): absent/);
+    // What decides: muscles of the anterior interosseous nerve spared, feeling lost at the thenar base (its branch leaves above the carpal tunnel).
+    expect(where).toMatch(/Spared: .*(flexor pollicis longus|profundus of the index finger)/);
+    expect(where).toContain('thenar base (palmar branch of the median nerve): absent');
     expect(where).toContain('Tells most next:');
   });
 

@@ -14,10 +14,14 @@ function placeView(lesion: RankedLesion): PlaceView {
 /** Below this the first place is one of many, and is not shown as if it were an answer (a choice). */
 const CLEAR = 0.3;
 
+/** A longer reason is not read at the bedside. */
+const LONGEST_REASON = 160;
+
 /** Which two explanations a test tells apart, in words; empty unless both are on the list. */
 function apart(ranked: readonly RankedLesion[], [one, other]: readonly string[]): string {
   const [first, second] = [one, other].map((id) => ranked.find((lesion) => lesion.id === id));
-  return first && second ? `tells “${placeInWords(first)}” from “${placeInWords(second)}”` : '';
+  const words = first && second ? `tells “${placeInWords(first)}” from “${placeInWords(second)}”` : '';
+  return words.length <= LONGEST_REASON ? words : '';
 }
 
 /** What the screens show of a localisation; null while there is too little to go by. A side that looks normal is not shown above one that doesn't. */
