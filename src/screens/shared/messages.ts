@@ -5,7 +5,6 @@ export const MESSAGES = {
   workerStopped: { what: 'Hearing stopped and was started again.', todo: 'Nothing recorded is lost; say the last finding again if it does not show.' },
   workerGaveUp: { what: 'Hearing stopped several times and stays off.', todo: 'Everything so far is recorded. Press “Turn the microphone on” to try again, or type.' },
   modelMissing: { what: 'The speech model could not be loaded.', todo: 'Run “npm start” again to fetch it. Meanwhile the typed line does everything that speech does.' },
-  sourceFailed: { what: 'The sound could not be opened.', todo: 'Press “Turn the microphone on” to try again, or type.' },
   demonstrationMissing: { what: 'The demonstration recording could not be played.', todo: 'Reload the page. If that fails, run “npm start” again.' },
 } as const satisfies Record<string, Message>;
 

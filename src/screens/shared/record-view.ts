@@ -1,7 +1,7 @@
 import type { Statement } from '../../parser/statement';
 import type { ExaminationRecord, Question, RecordedUtterance } from '../../record';
 import type { Finding, Side } from '../../vocabulary';
-import { findingInWords, resultInWords, SIDES, SIGNS, SITES } from '../../vocabulary';
+import { findingInWords, resultInWords, SIGNS, SITES } from '../../vocabulary';
 import type { ItemKey } from '../../vocabulary';
 import type { AnswerView, FindingRow, HeardRow, HeardVerdict, QuestionView } from './view';
 import { sideInWords, waysToSay } from './view';
@@ -102,6 +102,3 @@ export function questionView(record: ExaminationRecord, question: Question): Que
 /** Words kept but not understood, latest first: shown until the reviewer has dealt with them, never dropped. */
 export const keptUnparsed = (record: ExaminationRecord): readonly { readonly id: string; readonly text: string }[] =>
   record.utterances.filter(({ status }) => status === 'unparsed').map(({ utterance }) => ({ id: utterance.id, text: utterance.text })).reverse();
-
-export const bySide = <T extends { readonly side: string }>(entries: readonly T[]): readonly { readonly side: 'left' | 'right'; readonly entries: readonly T[] }[] =>
-  SIDES.map((side) => ({ side, entries: entries.filter((entry) => entry.side === side) })).filter(({ entries: some }) => some.length);
