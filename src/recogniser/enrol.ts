@@ -1,6 +1,7 @@
 import type { Arc, SpokenGrammar } from '../grammar/spoken-grammar';
+import { PHONE_LOOP } from './automaton';
 import type { Decoder } from './decoder';
-import { estimateTransform, featuresOf, readCodebooks, type Aligned, type Transform } from './voice-profile';
+import { estimateTransform, featuresOf, type Aligned, type Codebooks, type VoiceProfile } from './voice-profile';
 
 /** A sentence that was shown, and what was heard of it: 16 kHz mono. */
 export interface Reading { readonly text: string; readonly audio: Float32Array }
@@ -30,14 +31,46 @@ export function phonesOf(sentence: readonly string[], pronunciations: SpokenGram
   return { name: 'phones', states, start: 0, final: from, arcs, pronunciations: new Map([...phones].map((phone) => [phone, [phone]])) };
 }
 
-/** Features of a reading and the phone of each frame; null when it does not fit the sentence at all. */
-export function align(decoder: Decoder, { text, audio }: Reading, pronunciations: SpokenGrammar['pronunciations']): Aligned | null {
+/** What the enrolment needs of the engine: a decoder on the unchanged model, and the model's Gaussians. */
+export interface Enroller {
+  readonly decoder: Decoder;
+  readonly pronunciations: SpokenGrammar['pronunciations'];
+  readonly means: Codebooks;
+  readonly variances: Codebooks;
+}
+
+/** A reading as the estimate takes it, and how well it fits its sentence: score over that of any sounds at all, in nats per spoken frame. */
+export interface Fitted extends Aligned { readonly fit: number }
+
+/** Below this another sentence was read, or none: see the fits in tests/bench/results/voice-profile.txt. */
+export const LEAST_FIT = -4;
+
+/** Finds the phone of each frame of a reading; null when it does not fit the sentence. */
+export function align({ decoder, pronunciations }: Pick<Enroller, 'decoder' | 'pronunciations'>, { text, audio }: Reading, least = LEAST_FIT): Fitted | null {
   decoder.setGrammar(phonesOf(text.split(' '), pronunciations));
   const [path] = decoder.decode(audio);
   if (!path) return null;
+  decoder.setGrammar(PHONE_LOOP);
+  const [loop] = decoder.decode(audio);
+  const spoken = path.words.reduce((sum, { from, to }) => sum + to - from, 0);
+  const fit = loop ? (path.score - loop.score) / Math.max(1, spoken) : -Infinity;
+  if (fit < least) return null;
   const { values, bands } = decoder.logMel(audio);
   const features = featuresOf(values, bands);
   const phones = new Array<string | null>(features.length).fill(null);
   for (const { word, from, to } of path.words) phones.fill(word, from, to);
-  return { features, phones };
+  return { features, phones, fit };
 }
+
+/** Readings needed for a profile: with fewer the map mostly learns the sentences. */
+export const LEAST_READINGS = 6;
+
+/** A profile from readings that fit. Throws when there are too few. */
+export function profileOf({ means, variances }: Pick<Enroller, 'means' | 'variances'>, readings: readonly Aligned[], model: string, made: Date): VoiceProfile {
+  if (readings.length < LEAST_READINGS) throw new Error(`Only ${readings.length} sentences could be used. Read at least ${LEAST_READINGS} of them.`);
+  const frames = readings.reduce((sum, { phones }) => sum + phones.filter((phone) => phone !== null).length, 0);
+  return { version: 1, model, made: made.toISOString(), frames, transform: estimateTransform(means, variances, readings) };
+}
+
+/** The sentences to read: one a line, comments after "#". */
+export const readPrompts = (text: string): string[] => text.split('\n').map((line) => line.trim()).filter((line) => line && !line.startsWith('#'));

@@ -3,3 +3,7 @@ export type { Alternative, HeardWord, Recogniser, RecogniserEvent, Utterance, Ve
 export { createWorkerRecogniser, type WorkerRecogniserOptions } from './worker-recogniser';
 export { ENGINE as EMBEDDED_ENGINE } from './embedded';
 export { SAMPLE_RATE } from './endpointer';
+export { createEnrolment, type Enrolment } from './enrolment';
+export { readPrompts, LEAST_READINGS } from './enrol';
+export type { VoiceProfile } from './voice-profile';
+export { Endpointer } from './endpointer';

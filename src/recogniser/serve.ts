@@ -5,13 +5,14 @@ import type { FromWorker, ToWorker } from './worker-messages';
 
 const post = (message: FromWorker): void => { self.postMessage(message); };
 /** Fetches once and says plainly when an address answers with a page instead of a model. */
-async function chosenModel(modelUrl: string): Promise<{ name: string; title: string; note?: string }> {
+export async function chosenModel(modelUrl: string): Promise<{ name: string; title: string; note?: string }> {
   const answer = await fetch(`${modelUrl}model.json`);
   if (!answer.ok) throw new Error(`no acoustic model is served at ${modelUrl} (${answer.status}); run "npm start" again to fetch it`);
   return await answer.json() as { name: string; title: string; note?: string };
 }
 
-async function startModule(): Promise<SpeechModule> {
+/** Starts the speech library in a worker. */
+export async function startModule(): Promise<SpeechModule> {
   // The web build asks for a document when it is imported.
   (self as unknown as { document?: object }).document ??= { currentScript: null, title: '' };
   const { default: createModule } = await import('soundswallower');
