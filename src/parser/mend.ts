@@ -38,6 +38,8 @@ export function mend(atoms: readonly Atom[]): readonly Atom[] {
     const end = endOfRun(atoms, negated ? begin + 1 : begin, kind);
     // "tender thumb, no index finger swelling" denies; it does not correct.
     if (bareNo && kind === 'place' && kindOf(atoms[end]) === 'sign' && atoms.slice(0, at).some((before) => before.key === 'sign')) continue;
+    // "Sorry, cold hands" is an apology; with a side or a number it mends what was said before.
+    if (at === 0 && atom.words === 'sorry' && kind !== 'side' && kind !== 'number') return atoms;
     if (kind === 'word') { if (at === 0) return mend(atoms.slice(begin)); continue; }
     const old = lastRun(atoms, at, kind, atoms[begin]!.key);
     const better = atoms.slice(begin, end);

@@ -2,7 +2,7 @@ import { findingInWords, type Finding, type Side } from '../vocabulary';
 import type { Atom } from './atoms';
 import { contradicted } from './contradiction';
 import { readEcho, withLastItem } from './echo';
-import { readFrames } from './frame';
+import { readFrames, type Frame } from './frame';
 import { meaningOf, type Sideless } from './meaning';
 import { mend } from './mend';
 import { splitDecimals } from './number';
@@ -23,6 +23,7 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
   // "It's numb": what "it" is was not said.
   const it = mended.findIndex((atom) => atom.key === 'it');
   if (it > 0 || (it === 0 && !frames.every((frame) => frame.places.length > 0))) return [{ type: 'unparsed', text }];
+  if (frames.length === 1 && isMereWord(frames[0]!)) return [{ type: 'unparsed', text }];
   const found: Finding[] = [];
   const open: Statement[] = [];
   for (const frame of frames) {
@@ -37,6 +38,9 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
   }
   return [...settle(found, text, context), ...open];
 }
+
+/** "Cold", "too cold" without place or side may be about anything. */
+const isMereWord = (frame: Frame): boolean => frame.side === undefined && frame.places.length === 0 && frame.signs.length === 1 && frame.signs[0]!.adjective && ['temperature', 'colour', 'sweating'].includes(frame.signs[0]!.code) && frame.level !== 'normal';
 
 /** Files what agrees with the record; asks about what contradicts it. */
 function settle(found: readonly Finding[], text: string, context: Context): Statement[] {
