@@ -114,7 +114,7 @@ function segmentLesion(id: SegmentId): Hypothesis {
 
 /** Reduced reflexes follow from the muscle; neck pain and Spurling belong to roots. */
 const neck = (root: Root): Readonly<Record<UnitId, BySeverity>> => ({
-  'spurling@neck': always(0.5), 'neck.pain@neck': always(0.7), 'tenderness@neck': always(0.4), 'wound@neck': always(0.03), // Spurling: sensitivity not in the project's reference, a design choice
+  'spurling@neck': always(0.5), 'neck.pain@neck': always(0.7), 'tenderness@neck': always(0.4), 'wound@neck': always(0.03), // Spurling: sensitivity not looked up, a design choice
   ...(root === 'T1' ? { 'horner@neck': always(0.3) } : root === 'C8' ? { 'horner@neck': always(0.08) } : {}), // T1 (C8) fibres, Wheeless [checked]; how often: a design choice
 });
 

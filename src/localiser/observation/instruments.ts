@@ -3,7 +3,7 @@
  * (0 intact, 1 mildly reduced, 2 severely reduced, 3 lost). Each state's column adds up to 1.
  *
  * The tables are a design choice, set between the anatomist's view (a denervated muscle is 0 or 1) and simulated examiners who agree about as much as
- * Jepsen et al. measured (BMC Neurology 2006;6:8: kappa 0.54 for strength, 0.69 for touch [checked in the project's reference]);
+ * Jepsen et al. measured (BMC Neurology 2006;6:8: kappa 0.54 for strength, 0.69 for touch [checked]);
  * tests/bench/localiser.ts prints the agreement of its own, different, examiners.
  */
 export type PerState = readonly [number, number, number, number];

@@ -26,7 +26,7 @@ export function daysOf(onset: Quantity | undefined): number | undefined {
 const structural = (members: Unit | undefined, instrument: Instrument): Probe | undefined => members && { unit: unitId(members), members, instrument };
 const sign = (unit: UnitId): Probe => ({ unit, instrument: tool.SIGN });
 
-/** The muscles behind a sign of posture or substitution. Coroneos teaching note; Goldman 2009; Earle & Vlastou 1980 [checked]; C2 of Mannerfelt 1966 [memory]. */
+/** The muscles behind a sign of posture or substitution. Coroneos teaching note; Goldman 2009; Earle & Vlastou 1980 [checked]; Mannerfelt 1966 [memory]. */
 const POSTURE: Partial<Record<SignCode, { members: Unit; instrument: Instrument }>> = {
   froment: { members: { ADP: 1 }, instrument: tool.SUBSTITUTION },
   jeanne: { members: { ADP: 0.6, FPB: 0.4 }, instrument: tool.SUBSTITUTION },
@@ -119,6 +119,7 @@ export function outcomesOf(finding: Finding, instrument: Instrument): Readonly<R
       if (result.kind !== 'level') return null;
       return result.level === 'normal' ? only('5') : result.level === 'absent' ? only('0', '1') : result.level === 'weak' ? only('1', '2', '3', '4-', '4', '4+') : null;
     case 'range':
+      if (result.kind === 'quantity') return result.quantity.value === 0 ? only('absent') : null; // how much is normal depends on the joint
       if (result.kind !== 'level') return null;
       return only(result.level === 'absent' ? 'absent' : result.level === 'full' || result.level === 'normal' || result.level === 'hyperextended' ? 'full' : 'limited');
     case 'isolated tendon':

@@ -29,7 +29,7 @@ const MCP_FLEXORS = { 2: equal('LUM1', 'DI1', 'PI1'), 3: equal('LUM2', 'DI2', 'D
  * Which muscles a movement calls on, and how much. One entry = that muscle's own test.
  * Muscles per movement: Kendall 2005; O'Brien 2010 [memory]. The weights are a design choice.
  */
-export const MOVEMENT_UNITS: Readonly<Record<Exclude<Movement, never>, Unit>> = {
+export const MOVEMENT_UNITS: Readonly<Record<Movement, Unit>> = {
   'elbow.flexion': { BIC: 0.7, BR: 0.3 }, 'elbow.extension': { TRI: 1 }, pronation: { PT: 0.65, PQ: 0.35 }, supination: { BIC: 0.6, SUP: 0.4 },
   'wrist.flexion': { FCR: 0.45, FCU: 0.35, PL: 0.1, FDS3: 0.1 }, 'wrist.extension': { ECRL: 0.4, ECRB: 0.35, ECU: 0.25 },
   'wrist.radial-deviation': { ECRL: 0.5, FCR: 0.3, APL: 0.2 }, 'wrist.ulnar-deviation': { FCU: 0.5, ECU: 0.5 },
@@ -76,16 +76,14 @@ export const SKIN_UNITS: Readonly<Partial<Record<SiteCode, Unit>>> = {
   'dermatome.C5': { ALL: 1 }, 'dermatome.C6': equal('D1.dorsum', 'D1u', 'FL'), 'dermatome.C7': equal('D3.dorsum', 'D3r', 'D3u'), 'dermatome.C8': equal('D5.dorsum', 'D5r', 'D5u'), 'dermatome.T1': equal('FM', 'AM'),
 };
 
-/** Skin area codes of the vocabulary whose names differ from the atoms'. */
-const skinOf = (site: SiteCode): Unit | undefined => (SKIN_ATOMS as readonly string[]).includes(site) ? { [site]: 1 } as Unit : SKIN_UNITS[site];
-
 /** The unit that power, bulk or range at a site speaks about; undefined when the site has no muscle of its own. */
 export function motorUnit(site: SiteCode): Unit | undefined {
   if (SITES[site].kind === 'movement') return MOVEMENT_UNITS[site as Movement];
   if (SITES[site].kind === 'muscle') return site === 'ED' ? ED : { [site as Muscle]: 1 } as Unit;
   return BULK_UNITS[site];
 }
-export const skinUnit = (site: SiteCode): Unit | undefined => skinOf(site);
+/** The skin that feeling at a site speaks about. */
+export const skinUnit = (site: SiteCode): Unit | undefined => ((SKIN_ATOMS as readonly string[]).includes(site) ? { [site]: 1 } as Unit : SKIN_UNITS[site]);
 
 /** Same members, same id: a muscle and the movement that only it makes share one hidden state. */
 export const unitId = (unit: Unit): UnitId => Object.entries(unit).map(([atom, part]) => (part === 1 ? atom : `${atom}*${Math.round(part * 1000) / 1000}`)).sort().join(' ');
