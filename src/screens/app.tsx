@@ -18,6 +18,7 @@ import { loadSettings, saveSettings } from './shared/settings';
 import type { Settings } from './shared/settings';
 import { suggestLabel } from './start/label';
 import { StartScreen } from './start/start-screen';
+import { VoiceProfileScreen } from './start/voice-profile';
 
 const go = (route: Route): void => { window.location.hash = formatRoute(route); };
 
@@ -85,7 +86,7 @@ function Examination({ store, id, children }: { store: Store; id: string; childr
   );
 }
 
-const LOOK = { start: 'lamp', demonstration: 'lamp', bedside: 'lamp', desk: 'paper' } as const;
+const LOOK = { start: 'lamp', demonstration: 'lamp', voice: 'lamp', bedside: 'lamp', desk: 'paper' } as const;
 const PROTOCOL_CHOICES = Object.values(PROTOCOLS).map(({ id, name }) => ({ value: id, words: name }));
 
 export function App({ store, notice }: { store: Store; notice: string | undefined }): ReactNode {
@@ -110,6 +111,7 @@ export function App({ store, notice }: { store: Store; notice: string | undefine
       <a className="skip" href="#main" onClick={(event) => { event.preventDefault(); document.getElementById('main')?.querySelector<HTMLElement>('button, a, input')?.focus(); }}>To the content</a>
       {route.screen === 'start' ? <StartScreen store={store} notice={notice} protocols={PROTOCOL_CHOICES} onBegin={onBegin} /> : null}
       {route.screen === 'demonstration' ? <DemonstrationScreen onPlay={onPlay} /> : null}
+      {route.screen === 'voice' ? <VoiceProfileScreen /> : null}
       {route.screen === 'bedside' || route.screen === 'desk' ? (
         <Examination key={route.examinationId} store={store} id={route.examinationId}>
           {(open) => (route.screen === 'bedside' ? <BedsideScreen key={route.examinationId} open={open} settings={settings} onSettings={changeSettings} /> : <DeskScreen session={open.session} />)}

@@ -5,6 +5,7 @@ import { createParser } from '../../parser';
 import type { ParseUtterance } from '../../parser';
 import { createWorkerRecogniser } from '../../recogniser';
 import type { Recogniser } from '../../recogniser';
+import { loadVoice } from '../shared/voice-store';
 
 /** The language as bundled with the page, and the recogniser that listens for it. Each is made once, when first needed. */
 
@@ -25,9 +26,12 @@ export function heardGrammar(): Promise<SpokenGrammar> {
   return listened;
 }
 
+/** Where this page serves the acoustic model. */
+export const modelUrl = (): string => new URL('models/', document.baseURI).href;
+
 export const makeRecogniser = (): Recogniser => createWorkerRecogniser({
-  modelUrl: new URL('models/', document.baseURI).href,
+  modelUrl: modelUrl(),
   contrasts: readContrasts(bundledSources.contrasts),
-  partials: true, keepAudio: true,
+  partials: true, keepAudio: true, profile: loadVoice,
   makeWorker: () => new Worker(new URL('./hearing-worker.ts', import.meta.url), { type: 'module', name: 'hearing' }),
 });

@@ -8,6 +8,7 @@ import { microphoneSource } from '../hearing/sources';
 import { messageOf } from '../shared/messages';
 import type { Message } from '../shared/messages';
 import { Notice } from '../shared/notice';
+import { formatRoute } from '../shared/route';
 
 /** Peak and root mean square of a chunk; clipped when two neighbouring samples sit at full scale. */
 export function measure(audio: Float32Array): Level {
@@ -58,7 +59,7 @@ export function MicrophoneCheck(): ReactNode {
       <h2>Microphone check</h2>
       <LevelMeter view={state === 'listening' && hint ? { ...view, hint } : view} />
       {message ? <Notice message={message} /> : null}
-      <p className="row">{state === 'listening' || state === 'starting' ? <button type="button" onClick={end}>Stop the check</button> : <button type="button" onClick={start}>Check the microphone</button>}</p>
+      <p className="row">{state === 'listening' || state === 'starting' ? <button type="button" onClick={end}>Stop the check</button> : <button type="button" onClick={start}>Check the microphone</button>}<a className="button" href={formatRoute({ screen: 'voice' })}>Voice profile</a></p>
     </section>
   );
 }
