@@ -132,7 +132,8 @@ const CONDITIONS = (talkers: readonly Float32Array[]): readonly (readonly [strin
 
 // --- the tables ------------------------------------------------------------------------------------------------------
 type Loaded = readonly { readonly clip: Clip; readonly audio: Float32Array }[];
-const loadClips = (step: number): Promise<Loaded> => Promise.all(listClips().filter((_, i) => i % step === 0).map(async (clip) => ({ clip, audio: await readClip(clip.file) })));
+/** Clips go round the five voices: whole rounds are kept, so that every voice is in. */
+const loadClips = (step: number): Promise<Loaded> => Promise.all(listClips().filter((_, i) => Math.floor(i / 5) % step === 0).map(async (clip) => ({ clip, audio: await readClip(clip.file) })));
 let cached: Loaded | undefined;
 const bystanders = (): Loaded => (cached ??= synthesised('bystanders', 'bystander-measuring.txt', quick ? ['--limit', '6'] : []) ?? []);
 
