@@ -3,7 +3,7 @@ import type { Atom } from './atoms';
 import { readNumber, readUnit } from './number';
 import { addToPlaces, isInName, isMotor, isOutside, isPlaceKey, needsBase, type Place } from './place';
 
-export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'affected' | 'unaffected';
+export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'plural' | 'affected' | 'unaffected';
 export type Mark = '+' | '-' | '';
 
 export interface SpokenSign { readonly code: SignCode; readonly negated: boolean; readonly adjective: boolean }

@@ -56,6 +56,11 @@ describe('sides are said, current, or asked for', () => {
     expect(read('Left hand. No wasting. APB 4/5.')).toEqual(['side left', 'L wasting@hand = absent', 'L power@APB = 4']);
     expect(read('Right APB 4/5. FPL 5/5.')).toEqual(['R power@APB = 4', 'gap side']);
   });
+
+it('asks which of the hands when only one is current, and files both when both are', () => {
+  expect(read('cold hands', on('left'))).toEqual(['gap side']);
+  expect(read('cold hands', { currentSide: 'both' })).toEqual(['L temperature@hand = cold', 'R temperature@hand = cold']);
+});
 });
 
 describe('corrections inside an utterance', () => {
