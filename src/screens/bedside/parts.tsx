@@ -113,6 +113,12 @@ export function StageBoard({ stages, onStage }: { stages: readonly StageView[]; 
 const Evidence = ({ term, lines, most }: { term: string; lines: readonly string[]; most: number }): ReactNode =>
   (lines.length ? <div><dt>{term}:</dt> <dd>{lines.slice(0, most).join('; ')}</dd></div> : null);
 
+/** Stands before the evidence: it is what the examiner can act on. */
+const NextTest = ({ view }: { view: LocalisationView | null }): ReactNode => {
+  const next = view?.nextTests[0];
+  return next ? <p className="next-test"><strong>Tells most next:</strong> {next.words}{next.why ? `; ${next.why}` : ''}</p> : null;
+};
+
 export function Localisation({ view }: { view: LocalisationView | null }): ReactNode {
   const [first, ...others] = view?.places ?? [];
   return (
@@ -121,6 +127,7 @@ export function Localisation({ view }: { view: LocalisationView | null }): React
       {view && first && view.clear ? (
         <>
           <p className="place">{first.words} <span className="share">({first.percent})</span></p>
+          <NextTest view={view} />
           <dl className="evidence">
             <Evidence term="For" lines={first.speaksFor} most={3} />
             <Evidence term="Spared" lines={first.spared} most={2} />
@@ -132,9 +139,9 @@ export function Localisation({ view }: { view: LocalisationView | null }): React
         <>
           <p className="place">Not clear yet</p>
           <ul className="evidence">{[first, ...others].slice(0, 3).map((place) => <li key={place.id}>{place.words}, {place.percent}</li>)}</ul>
+          <NextTest view={view} />
         </>
       ) : <p className="place">Nothing to go by yet</p>}
-      {view?.nextTests[0] ? <p className="next-test"><strong>Tells most next:</strong> {view.nextTests[0].words}{view.nextTests[0].why ? `; ${view.nextTests[0].why}` : ''}</p> : null}
       {view?.note ? <p className="evidence soft">{view.note}</p> : null}
     </section>
   );
