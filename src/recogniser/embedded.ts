@@ -31,6 +31,9 @@ export interface EmbeddedOptions {
 }
 
 const LOAD_SECONDS = 60;
+/** Another examiner must be able to see that the recorder is set to somebody's voice. */
+const PROFILE_USED = 'Set to the voice profile kept in this browser. If that is not your voice, delete it from the start.';
+const PROFILE_ASIDE = 'The voice profile kept in this browser was made for another speech model and is not used: read it in again from the start.';
 const FIRST_PARTIAL = 0.7; // seconds of speech
 const PARTIAL_GROWTH = 1.4; // each partial waits until the utterance is this much longer, so that their cost stays bounded
 const round = (value: number): number => Math.round(value * 1000) / 1000;
@@ -63,17 +66,16 @@ export class EmbeddedRecogniser implements Recogniser {
 
   async load(): Promise<void> {
     if (this.listener) return;
-    const open = async (): Promise<Listener> => {
-      const module = await this.options.startModule();
-      const { profile, ...parts } = this.options;
-      return Listener.open(module, this.options.modelDir, { ...parts, ...(profile?.model === this.options.modelName ? { profile } : {}) });
-    };
+    const { profile, note, ...parts } = this.options;
+    const fits = profile?.model === this.options.modelName;
+    const open = async (): Promise<Listener> => Listener.open(await this.options.startModule(), this.options.modelDir, { ...parts, ...(profile && fits ? { profile } : {}) });
     try {
       this.listener = await within(LOAD_SECONDS, 'Loading the speech engine', open());
     } catch (error) {
       throw new Error(`The speech engine could not be loaded from ${this.options.modelDir}: ${error instanceof Error ? error.message : String(error)}`);
     }
-    this.tell({ type: 'ready', engine: ENGINE, model: this.options.modelName, ...(this.options.note ? { note: this.options.note } : {}) });
+    const notes = [note, profile && (fits ? PROFILE_USED : PROFILE_ASIDE)].filter((text) => text !== undefined);
+    this.tell({ type: 'ready', engine: ENGINE, model: this.options.modelName, ...(notes.length ? { note: notes.join(' ') } : {}) });
   }
 
   async setGrammar(grammar: SpokenGrammar): Promise<void> { this.loaded().setGrammar(grammar); }

@@ -73,15 +73,16 @@ const enroller: Enroller = {
 const fitted = ({ readings }: Speaker): Fitted[] => readings.flatMap((reading) => align(enroller, reading) ?? []);
 
 // --- before and after, through the whole engine ------------------------------------------------------------------------
-interface Tally { exact: number; asked: number; missed: number; wrong: number; n: number }
+interface Tally { right: number; exact: number; asked: number; missed: number; wrong: number; n: number }
 async function hear(recogniser: EmbeddedRecogniser, tests: readonly Reading[]): Promise<Tally> {
-  const tally: Tally = { exact: 0, asked: 0, missed: 0, wrong: 0, n: tests.length };
+  const tally: Tally = { right: 0, exact: 0, asked: 0, missed: 0, wrong: 0, n: tests.length };
   for (const { text, audio } of tests) {
     const utterances: Utterance[] = [];
     const stop = recogniser.listen((event) => { if (event.type === 'utterance') utterances.push(event.utterance); });
     recogniser.push(audio);
     await recogniser.finish();
     stop();
+    if (utterances.length === 1 && sameMeaning(utterances[0]?.text ?? '', text)) tally.right += 1;
     const accepted = utterances.filter(({ verdict }) => verdict === 'accepted');
     if (accepted.some((utterance) => !sameMeaning(utterance.text, text))) tally.wrong += 1;
     else if (accepted.length === 1) tally.exact += 1;
@@ -97,13 +98,13 @@ async function open(profile?: ReturnType<typeof profileOf>): Promise<EmbeddedRec
   return recogniser;
 }
 const percent = (part: number, n: number): string => `${Math.round((100 * part) / Math.max(1, n))} %`.padStart(7);
-const cells = ({ exact, asked, missed, wrong, n }: Tally): string => [exact, asked, missed, wrong].map((part) => percent(part, n)).join('');
-const add = (one: Tally, other: Tally): Tally => ({ exact: one.exact + other.exact, asked: one.asked + other.asked, missed: one.missed + other.missed, wrong: one.wrong + other.wrong, n: one.n + other.n });
-const NOTHING: Tally = { exact: 0, asked: 0, missed: 0, wrong: 0, n: 0 };
+const cells = ({ right, exact, asked, missed, wrong, n }: Tally): string => [right, exact, asked, missed, wrong].map((part) => percent(part, n)).join('');
+const add = (one: Tally, other: Tally): Tally => ({ right: one.right + other.right, exact: one.exact + other.exact, asked: one.asked + other.asked, missed: one.missed + other.missed, wrong: one.wrong + other.wrong, n: one.n + other.n });
+const NOTHING: Tally = { right: 0, exact: 0, asked: 0, missed: 0, wrong: 0, n: 0 };
 
 async function beforeAndAfter(): Promise<void> {
-  print(`Voice profile from ${prompts.length} prompts; other sentences tested, in quiet, whole engine; every voice synthetic. "exact" = accepted and right.`);
-  print(`${''.padEnd(30)}before: exact  asked missed  wrong    after: exact  asked missed  wrong`);
+  print(`Voice profile from ${prompts.length} prompts; other sentences tested, in quiet, whole engine; every voice synthetic. "right" = what was said is the first reading, asked about or not; "filed" = right and accepted without asking.`);
+  print(`${''.padEnd(28)}before: right  filed  asked missed  wrong    after: right  filed  asked missed  wrong`);
   const plain = await open();
   const totals = new Map<string, readonly [Tally, Tally]>();
   for (const name of names) {
@@ -116,9 +117,9 @@ async function beforeAndAfter(): Promise<void> {
     const group = who.heldOut ? 'held out' : 'tuning';
     const [b, a] = totals.get(group) ?? [NOTHING, NOTHING];
     totals.set(group, [add(b, before), add(a, after)]);
-    print(`${name.padEnd(14)}${group.padEnd(9)}n ${String(who.tests.length).padEnd(4)}${' '.repeat(6)}${cells(before)}${' '.repeat(11)}${cells(after)}   (${readings.length} prompts used)`);
+    print(`${name.padEnd(14)}${group.padEnd(9)}n ${String(who.tests.length).padEnd(4)}${' '.repeat(8)}${cells(before)}${' '.repeat(11)}${cells(after)}   (${readings.length} prompts used)`);
   }
-  for (const [group, [before, after]] of totals) print(`${`all ${group}`.padEnd(23)}n ${String(before.n).padEnd(4)}${' '.repeat(6)}${cells(before)}${' '.repeat(11)}${cells(after)}`);
+  for (const [group, [before, after]] of totals) print(`${`all ${group}`.padEnd(23)}n ${String(before.n).padEnd(4)}${' '.repeat(8)}${cells(before)}${' '.repeat(11)}${cells(after)}`);
 }
 
 // --- the ways tried, first pass only -----------------------------------------------------------------------------------

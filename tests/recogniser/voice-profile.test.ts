@@ -7,7 +7,7 @@ import { openDecoder } from '../../src/recogniser/decoder';
 import { align, LEAST_READINGS, phonesOf, profileOf, readPrompts } from '../../src/recogniser/enrol';
 import { LISTENER } from '../../src/recogniser/listener';
 import { createNodeRecogniser, installedModel, startNodeModule } from '../../src/recogniser/node';
-import { adaptMeans, checksum, CODEBOOK_PHONES, estimateTransform, featuresOf, readCodebooks, solve, type Aligned, type Codebooks } from '../../src/recogniser/voice-profile';
+import { adaptMeans, checksum, CODEBOOK_PHONES, estimateTransform, featuresOf, readCodebooks, solve, type Aligned, type Codebooks, type VoiceProfile } from '../../src/recogniser/voice-profile';
 import { listClips, readClip } from '../speech/clips';
 
 const { grammars, lexicon, base } = grammarSources();
@@ -120,10 +120,17 @@ describe('a synthetic British voice (espeak-ng RP, clips committed here)', () =>
     expect(() => profileOf(parts, enrolled.slice(1, LEAST_READINGS).flatMap((reading) => align(plain, reading) ?? []), 'model', new Date(0))).toThrow('Read at least');
   }, 240_000);
 
-  it('loads a recogniser whose profile belongs to another model without it', async () => {
+  it('is said to be in use, or to be left aside when it was made for another model', async () => {
     const broken = { version: 1, model: 'another', made: '', frames: 0, transform: UNCHANGED.map((rows) => rows.map((row) => row.map(() => Number.NaN))) } as const;
-    const recogniser = createNodeRecogniser({ profile: broken });
-    await recogniser.load();
-    recogniser.dispose();
+    const noteOf = async (profile: VoiceProfile): Promise<string | undefined> => {
+      const recogniser = createNodeRecogniser({ profile });
+      const notes: (string | undefined)[] = [];
+      recogniser.listen((event) => { if (event.type === 'ready') notes.push(event.note); });
+      await recogniser.load();
+      recogniser.dispose();
+      return notes[0];
+    };
+    expect(await noteOf(broken)).toMatch(/not used/);
+    expect(await noteOf({ ...broken, model: installedModel().name, transform: UNCHANGED })).toMatch(/Set to the voice profile/);
   });
 });
