@@ -7,7 +7,7 @@ import { readFileSync } from 'node:fs';
 import { compileRule, linkGrammars, spokenGrammar } from '../../src/grammar';
 import { grammarSources } from '../../src/grammar/sources.node.ts';
 import { createParser, type Context, type Statement } from '../../src/parser';
-import { findingInWords, type Finding } from '../../src/vocabulary';
+import { SIGNS, findingInWords, type Finding } from '../../src/vocabulary';
 
 type Plain = Record<string, unknown> & { readonly type: string };
 interface Phrase {
@@ -91,7 +91,8 @@ for (const phrase of phrases) {
   const statements = parse(phrase.text, contextOf(phrase));
   const outcome = judge(phrase, statements);
   if (phrase.kind === 'nonfinding' && statements.some((statement) => statement.type === 'findings')) invented += 1;
-  for (const group of [phrase.kind, 'all', ...phrase.forms.map((form) => `  ${form}`)]) {
+  const categories = new Set(phrase.expect.flatMap((statement) => (statement['findings'] as Finding[] | undefined ?? []).map((finding) => SIGNS[finding.sign].category)));
+  for (const group of [phrase.kind, 'all', ...phrase.forms.map((form) => `  ${form}`), ...[...categories].map((category) => `  · ${category}`)]) {
     if (!totals.has(group)) totals.set(group, { exact: 0, partly: 0, unparsed: 0, wrong: 0 });
     totals.get(group)![outcome] += 1;
   }
