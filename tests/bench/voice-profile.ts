@@ -1,11 +1,12 @@
 /**
  * What a voice profile is worth: exact, asked and wrongly filed sentences before and after it, for speakers far from the model.
  *
- *   npm run bench:voice-profile [-- --voices a,b] [--limit N] [--methods] [--fits]
+ *   npm run bench:voice-profile [-- --voices a,b] [--limit N] [--methods] [--fits] [--bystanders]
  *
  * Enrolment prompts (grammars/voice-prompts.txt) and test sentences are kept apart; "held out" voices were never looked at while
  * the method was chosen. All voices are synthetic (tests/speech/far-voices.py): human ones are not measured here.
- * --methods compares the ways tried, by exact sentences of the first pass; --fits shows how well readings fit their own and another sentence.
+ * --methods compares the ways tried, by exact sentences of the first pass; --bystanders counts what the
+ * examiner's own talk to others gives before and after; --fits shows how well readings fit their own and another sentence.
  */
 import { execFileSync } from 'node:child_process';
 import { appendFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -45,12 +46,12 @@ const { dir: modelDir, name: modelName } = installedModel();
 const prompts = readPrompts(readFileSync(join(ROOT, 'grammars/voice-prompts.txt'), 'utf8'));
 
 // --- recordings ------------------------------------------------------------------------------------------------------
-interface Speaker { readonly name: string; readonly heldOut: boolean; readonly readings: readonly Reading[]; readonly tests: readonly Reading[] }
+interface Speaker { readonly name: string; readonly heldOut: boolean; readonly readings: readonly Reading[]; readonly tests: readonly Reading[]; readonly bystanders: readonly Reading[] }
 function speaker(name: string): Speaker {
   const folder = join(CACHE, name);
   const load = (kind: string): Reading[] => readdirSync(folder).filter((file) => file.startsWith(kind) && file.endsWith('.wav')).sort()
     .map((file, i) => ({ text: readFileSync(join(folder, file.replace('.wav', '.txt')), 'utf8'), audio: inQuietRoom(decodeWav(new Uint8Array(readFileSync(join(folder, file))), file).samples, i + 1) }));
-  return { name, heldOut: readFileSync(join(folder, 'held-out'), 'utf8') === 'yes', readings: load('prompt').map(({ text, audio }) => ({ text, audio: cut(audio) })), tests: load('test').slice(0, limit) };
+  return { name, heldOut: readFileSync(join(folder, 'held-out'), 'utf8') === 'yes', readings: load('prompt').map(({ text, audio }) => ({ text, audio: cut(audio) })), tests: load('test').slice(0, limit), bystanders: load('bystander').slice(0, limit) };
 }
 
 /** The stretch that the endpointer hands to the recogniser. */
@@ -73,6 +74,7 @@ const enroller: Enroller = {
 const fitted = ({ readings }: Speaker): Fitted[] => readings.flatMap((reading) => align(enroller, reading) ?? []);
 
 // --- before and after, through the whole engine ------------------------------------------------------------------------
+const wronglyFiled: string[] = [];
 interface Tally { right: number; exact: number; asked: number; missed: number; wrong: number; n: number }
 async function hear(recogniser: EmbeddedRecogniser, tests: readonly Reading[]): Promise<Tally> {
   const tally: Tally = { right: 0, exact: 0, asked: 0, missed: 0, wrong: 0, n: tests.length };
@@ -84,7 +86,8 @@ async function hear(recogniser: EmbeddedRecogniser, tests: readonly Reading[]): 
     stop();
     if (utterances.length === 1 && sameMeaning(utterances[0]?.text ?? '', text)) tally.right += 1;
     const accepted = utterances.filter(({ verdict }) => verdict === 'accepted');
-    if (accepted.some((utterance) => !sameMeaning(utterance.text, text))) tally.wrong += 1;
+    const wrong = accepted.find((utterance) => !sameMeaning(utterance.text, text));
+    if (wrong) { tally.wrong += 1; wronglyFiled.push(`said "${text}", filed "${wrong.text}"`); }
     else if (accepted.length === 1) tally.exact += 1;
     else if (utterances.some(({ verdict }) => verdict === 'queried')) tally.asked += 1;
     else tally.missed += 1;
@@ -118,8 +121,28 @@ async function beforeAndAfter(): Promise<void> {
     const [b, a] = totals.get(group) ?? [NOTHING, NOTHING];
     totals.set(group, [add(b, before), add(a, after)]);
     print(`${name.padEnd(14)}${group.padEnd(9)}n ${String(who.tests.length).padEnd(4)}${' '.repeat(8)}${cells(before)}${' '.repeat(11)}${cells(after)}   (${readings.length} prompts used)`);
+    for (const line of wronglyFiled.splice(0)) print(`    ${line}`);
   }
   for (const [group, [before, after]] of totals) print(`${`all ${group}`.padEnd(23)}n ${String(before.n).padEnd(4)}${' '.repeat(8)}${cells(before)}${' '.repeat(11)}${cells(after)}`);
+}
+
+/** Talk that is not for the recorder, in the very voice that the profile brings closer: none of it may be accepted. */
+async function talkToOthers(): Promise<void> {
+  print('Talk that is not for the recorder, in the enrolled voice: utterances accepted, asked about, ignored');
+  const plain = await open();
+  for (const name of names) {
+    const who = speaker(name);
+    const adapted = await open(profileOf(enroller, fitted(who), modelName, new Date(0)));
+    const verdicts = async (recogniser: EmbeddedRecogniser): Promise<string> => {
+      const counts = { accepted: 0, queried: 0, ignored: 0 };
+      const stop = recogniser.listen((event) => { if (event.type === 'utterance') counts[event.utterance.verdict] += 1; });
+      for (const { audio } of who.bystanders) { recogniser.push(audio); await recogniser.finish(); }
+      stop();
+      return `accepted ${counts.accepted}, asked ${counts.queried}, ignored ${counts.ignored}`;
+    };
+    print(`${name.padEnd(16)}before: ${await verdicts(plain)}   after: ${await verdicts(adapted)}`);
+    adapted.dispose();
+  }
 }
 
 // --- the ways tried, first pass only -----------------------------------------------------------------------------------
@@ -161,8 +184,9 @@ async function methods(): Promise<void> {
   print(`${'voice'.padEnd(16)}${'none'.padStart(8)}${'warp'.padStart(12)}${'variants'.padStart(10)}${'offset'.padStart(8)}${'affine 50'.padStart(11)}${'200'.padStart(6)}${'800'.padStart(6)}`);
   const plain = await openDecoder(await startNodeModule(), modelDir, LISTENER.search);
   for (const name of names) {
-    const { readings, tests, ...who } = speaker(name);
-    const aligned = fitted({ readings, tests, ...who });
+    const who = speaker(name);
+    const { readings, tests } = who;
+    const aligned = fitted(who);
     const adapted = async (transform: Transform): Promise<number> => {
       const decoder = await openDecoder(await startNodeModule(), modelDir, LISTENER.search, (file) => adaptMeans(file, transform));
       return exact(decoder, tests);
@@ -193,5 +217,6 @@ function fits(): void {
 
 if (args.includes('--methods')) await methods();
 else if (args.includes('--fits')) fits();
+else if (args.includes('--bystanders')) await talkToOthers();
 else await beforeAndAfter();
 process.exit(0);

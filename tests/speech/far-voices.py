@@ -3,7 +3,7 @@
 
     python3 tests/speech/far-voices.py PROMPTS.txt TUNING.txt MEASURING.txt OUT_DIR [voice ...]
 
-OUT_DIR/VOICE/prompt00.wav (to enrol with) and test00.wav, each with its text beside it. Tuning voices say tuning sentences, held-out
+OUT_DIR/VOICE/prompt00.wav (to enrol with), test00.wav and bystander00.wav (the bystander-*.txt beside MEASURING.txt), each with its text beside it. Tuning voices say tuning sentences, held-out
 voices measuring sentences. Debian packages espeak-ng, flite, festival, festvox-kallpc16k, sox.
 All voices are synthetic: the accents and speaker variants of espeak-ng, and flite's and festival's speakers, some with the pitch
 and the resonances moved together (a shorter or longer vocal tract), some through a narrow or dull channel.
@@ -36,7 +36,8 @@ def main() -> None:
         folder = pathlib.Path(out) / name
         folder.mkdir(parents=True, exist_ok=True)
         tests = lines(measuring)[3::10] if held else lines(tuning)[20:100:4]
-        for kind, texts in (("prompt", lines(prompts)), ("test", tests)):
+        others = lines(str(pathlib.Path(measuring).with_name("bystander-measuring.txt" if held else "bystander-tuning.txt")))[:15]
+        for kind, texts in (("prompt", lines(prompts)), ("test", tests), ("bystander", others)):
             for n, text in enumerate(texts):
                 sound, note = folder / f"{kind}{n:02d}.wav", folder / f"{kind}{n:02d}.txt"
                 if sound.exists() and note.exists() and note.read_text() == text: continue

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { ReactNode } from 'react';
 import promptText from '../../../grammars/voice-prompts.txt?raw';
-import { createEnrolment, Endpointer, LEAST_READINGS, readPrompts } from '../../recogniser';
+import { createEnrolment, Endpointer, LEAST_READINGS, readPrompts, snrOf } from '../../recogniser';
 import type { Enrolment, VoiceProfile } from '../../recogniser';
 import { LevelMeter } from '../bedside/parts';
 import { moved } from '../hearing/ears';
@@ -19,8 +19,11 @@ import { measure } from './microphone-check';
 const PROMPTS = readPrompts(promptText);
 const seconds = (): number => performance.now() / 1000;
 
-/** Cuts what the microphone delivers into readings, as the recogniser cuts it into utterances. */
-export function createCutter(onReading: (audio: Float32Array) => void): (audio: Float32Array) => void {
+/** Speech must stand out this far, in dB, or the profile would learn the room and its noise (a design choice, no source). */
+const LEAST_SNR = 15;
+
+/** Cuts what the microphone delivers into readings, as the recogniser cuts it into utterances; with the power of the noise around each. */
+function createCutter(onReading: (audio: Float32Array, noise: Float64Array) => void): (audio: Float32Array) => void {
   const endpointer = new Endpointer();
   let held = new Float32Array(0);
   let origin = 0;
@@ -31,13 +34,13 @@ export function createCutter(onReading: (audio: Float32Array) => void): (audio: 
     longer.set(audio, longer.length - audio.length);
     [held, origin] = [longer, start];
     for (const event of endpointer.push(audio))
-      if (event.type === 'ended') onReading(held.slice(Math.max(0, event.stretch.from - origin), event.stretch.to - origin));
+      if (event.type === 'ended') onReading(held.slice(Math.max(0, event.stretch.from - origin), event.stretch.to - origin), event.stretch.noise);
   };
 }
 
 type Step =
   | { readonly name: 'ready' | 'loading' | 'computing' | 'made' }
-  | { readonly name: 'reading'; readonly at: number; readonly used: number; readonly checking: boolean; readonly misfit: boolean };
+  | { readonly name: 'reading'; readonly at: number; readonly used: number; readonly checking: boolean; readonly refused?: 'misfit' | 'noise' };
 
 /** One sentence at a time, in large type; hands-free once begun. Ends by itself when all are read. */
 function Readings({ onMade }: { onMade: (profile: VoiceProfile) => void }): ReactNode {
@@ -55,7 +58,7 @@ function Readings({ onMade }: { onMade: (profile: VoiceProfile) => void }): Reac
   useEffect(() => () => { for (const end of closers.current.splice(0)) end(); }, []);
 
   const advance = async (used: number, at: number): Promise<void> => {
-    if (at < PROMPTS.length) { go({ name: 'reading', at, used, checking: false, misfit: false }); return; }
+    if (at < PROMPTS.length) { go({ name: 'reading', at, used, checking: false }); return; }
     const opened = enrolment.current;
     if (!opened) return;
     if (used < LEAST_READINGS) { stop({ what: 'Too few sentences were read for a voice profile.', todo: `At least ${LEAST_READINGS} of the ${PROMPTS.length} are needed. Nothing was changed.` }); return; }
@@ -70,17 +73,18 @@ function Readings({ onMade }: { onMade: (profile: VoiceProfile) => void }): Reac
     } catch (error) { stop(messageOf(error)); }
   };
 
-  const take = async (audio: Float32Array): Promise<void> => {
+  const take = async (audio: Float32Array, noise: Float64Array): Promise<void> => {
     const current = now.current;
     const opened = enrolment.current;
     if (current.name !== 'reading' || current.checking || !opened) return;
+    if (snrOf(audio, noise) < LEAST_SNR) { go({ ...current, refused: 'noise' }); return; }
     go({ ...current, checking: true });
     try {
       const fits = await opened.read({ text: PROMPTS[current.at] ?? '', audio });
       // Skipped or stopped meanwhile: that stands.
       if (enrolment.current !== opened || now.current.name !== 'reading' || now.current.at !== current.at) return;
       if (fits) await advance(current.used + 1, current.at + 1);
-      else go({ ...current, checking: false, misfit: true });
+      else go({ ...current, checking: false, refused: 'misfit' });
     } catch (error) { stop(messageOf(error)); }
   };
 
@@ -94,7 +98,7 @@ function Readings({ onMade }: { onMade: (profile: VoiceProfile) => void }): Reac
       closers.current.push(() => opened.dispose());
       await opened.load();
       times.current = { signal: seconds(), clipped: -Infinity };
-      const cutter = createCutter((audio) => void take(audio));
+      const cutter = createCutter((audio, noise) => void take(audio, noise));
       const heard = (audio: Float32Array): void => {
         const size = measure(audio);
         if (moved(size)) times.current.signal = seconds();
@@ -111,13 +115,13 @@ function Readings({ onMade }: { onMade: (profile: VoiceProfile) => void }): Reac
   };
 
   if (step.name === 'reading') {
-    const { at, used, checking, misfit } = step;
+    const { at, used, checking, refused } = step;
     const { hint, ...view } = levelView('listening', level, seconds() - times.current.signal, seconds() - times.current.clipped);
     return (
       <section className="panel stack" aria-label="Sentence to read">
         <h2 ref={heading} tabIndex={-1}>Read this aloud, as you would at the bedside</h2>
         <p className="prompt" aria-live="polite">{PROMPTS[at]}</p>
-        <p role="status">{checking ? 'Listening to that …' : misfit ? 'That did not sound like this sentence. Read it again, or skip it.' : `Sentence ${at + 1} of ${PROMPTS.length}, ${used} taken.`}</p>
+        <p role="status">{checking ? 'Listening to that …' : refused === 'noise' ? 'Too much noise around you. Come closer to the microphone or find a quieter place, and read it again.' : refused ? 'That did not sound like this sentence. Read it again, or skip it.' : `Sentence ${at + 1} of ${PROMPTS.length}, ${used} taken.`}</p>
         <progress max={PROMPTS.length} value={at} aria-label="Sentences done" />
         <LevelMeter view={hint ? { ...view, hint } : view} />
         <p className="row">
