@@ -79,7 +79,7 @@ export function ensureBrowser() {
     say('Installing Debian\'s chromium for the end-to-end tests …');
     const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
     run('apt-get', ['update', '-qq'], { env });
-    if (run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'chromium'], { env, stdio: ['ignore', 'ignore', 'inherit'] })) return findBrowser();
+    if (run('apt-get', ['install', '-y', '-qq', 'chromium'], { env, stdio: ['ignore', 'ignore', 'inherit'] })) return findBrowser();
   }
   return stop('No Chromium or Chrome was found, and the end-to-end tests need one.', 'Install one (Debian, Ubuntu: sudo apt-get install chromium) or set CHROMIUM to its path, then run this again.');
 }
