@@ -27,7 +27,7 @@ export interface Judgement { readonly verdict: Verdict; readonly confidence: num
  * Margin over the best rival of another meaning, in nats, all conditions, score over the loop above -1.3:
  *   heard right   quiet: 95 % above 47; noise at 10 dB: half above 40
  *   heard wrong   quiet: 10 and 29; noise at 10 dB: highest 35
- * Ten recordings of people (Debian's pocketsphinx-testdata), forced to their transcripts, score 0.5 to 1.8 over the loop:
+ * Ten recordings of people (Debian's pocketsphinx-testdata), aligned to their texts, score 0.5 to 1.8 over the loop:
  * human speech lies where the better synthetic voices do, well above the limit.
  * So 38 lets nothing wrong through on the tuning set; it costs questions in noise, which is the right way round.
  */
