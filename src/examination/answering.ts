@@ -1,5 +1,6 @@
 import type { Statement } from '../parser/statement';
 import type { ExaminationRecord, Question } from '../record';
+import { openQuestion } from '../record';
 import type { Finding, Side } from '../vocabulary';
 import { fileFindings, isKnown } from './filing';
 import { happen, tell } from './turn';
@@ -15,7 +16,7 @@ const movesOn = (statement: Statement): boolean =>
  * An older question waits for the reviewer; a late "yes" must not file it by accident.
  */
 export function answerable(record: ExaminationRecord): Question | undefined {
-  const question = record.questions.findLast(({ state }) => state === 'open');
+  const question = openQuestion(record);
   if (!question) return undefined;
   const asked = record.utterances.findLastIndex(({ utterance }) => utterance.id === question.utteranceId);
   const since = record.utterances.slice(asked + 1).filter(({ status }) => status === 'accepted');

@@ -1,4 +1,5 @@
 import type { FiledFinding, RecordedFinding } from '../record';
+import { openQuestion } from '../record';
 import { checkFinding, findingInWords, itemKey, resultInWords, SIGNS, SITES } from '../vocabulary';
 import type { Finding } from '../vocabulary';
 import { agreement, sameObservation } from './meaning';
@@ -93,7 +94,7 @@ const items = (findings: readonly Finding[]): string => findings.map((finding) =
 
 /** A finding said in full settles an open question about the same items, whichever way it was going to be answered. */
 function settleByRestating(turn: Turn, findings: readonly Finding[]): Turn {
-  const question = turn.record.questions.findLast(({ state }) => state === 'open');
+  const question = openQuestion(turn.record);
   const isAnswered = question !== undefined && question.options.length > 0 && question.options.some((option) => items(option) === items(findings)) && isKnown(turn, findings);
   return isAnswered ? happen(turn, { type: 'answered', utteranceId: question.utteranceId, option: null }) : turn;
 }

@@ -1,5 +1,6 @@
 import type { Order } from '../parser/statement';
 import type { ExaminationRecord, FiledFinding, Happening, RecordedFinding } from '../record';
+import { openQuestion } from '../record';
 import { SIDES, checkFinding, findingInWords } from '../vocabulary';
 import type { Finding, Side } from '../vocabulary';
 import { answerable } from './answering';
@@ -21,7 +22,7 @@ const utteranceNo = (record: ExaminationRecord, utteranceId: string): number => 
 /** "Withdraw that" takes back whatever came last: a question, a "not testable" or findings. */
 function withdraw(turn: Turn): Turn {
   const { record } = turn;
-  const question = record.questions.findLast(({ state }) => state === 'open');
+  const question = openQuestion(record);
   const group = lastGroup(record);
   const barred = record.notTestable.at(-1);
   const [q, g, n] = [question?.utteranceId, group[0]?.utteranceId, barred?.utteranceId].map((id) => (id === undefined ? -1 : utteranceNo(record, id))) as [number, number, number];

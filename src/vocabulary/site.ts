@@ -109,7 +109,6 @@ const movements = {
   grip: 'grip', 'pinch.key': 'key pinch', 'pinch.tip': 'tip pinch', fist: 'making a fist',
 } as const;
 export type Movement = keyof typeof movements;
-export const MOVEMENTS = Object.keys(movements) as readonly Movement[];
 
 const sheaths = {
   'D1.A1': 'A1 pulley of the thumb', 'D2.A1': 'A1 pulley of the index finger', 'D3.A1': 'A1 pulley of the middle finger', 'D4.A1': 'A1 pulley of the ring finger', 'D5.A1': 'A1 pulley of the little finger',

@@ -8,17 +8,9 @@ import { compileRule, linkGrammars, spokenGrammar } from '../../src/grammar';
 import { grammarSources } from '../../src/grammar/sources.node.ts';
 import { createParser, type Context, type Statement } from '../../src/parser';
 import { SIGNS, findingInWords, type Finding } from '../../src/vocabulary';
+import type { Expected, Phrase } from '../phrases/phrase';
 
 type Plain = Record<string, unknown> & { readonly type: string };
-interface Phrase {
-  readonly id: string;
-  readonly text: string;
-  readonly kind: 'finding' | 'order' | 'side' | 'not testable' | 'gap' | 'nonfinding';
-  readonly forms: readonly string[];
-  readonly context?: Partial<Context>;
-  readonly expect: readonly Plain[];
-  readonly accept?: readonly (readonly unknown[])[];
-}
 type Outcome = 'exact' | 'partly' | 'unparsed' | 'wrong';
 
 /** One spelling for equal values, whatever the order of keys, findings or qualifiers. */
@@ -39,12 +31,15 @@ const bare = (statement: Plain): Plain => {
   return rest;
 };
 
+/** The findings among what a statement says. */
+const findingsOf = (statement: Expected | Statement): readonly Finding[] => (statement.type === 'findings' ? statement.findings : []);
+
 function judge(phrase: Phrase, statements: readonly Statement[]): Outcome {
-  const got = statements.flatMap((statement) => (statement.type === 'findings' ? statement.findings : []));
+  const got = statements.flatMap(findingsOf);
   const open = statements.filter((statement) => statement.type === 'gap' || statement.type === 'unparsed');
   if (phrase.kind === 'nonfinding') return statements.every((statement) => statement.type === 'unparsed') ? 'exact' : 'wrong';
   if (phrase.kind === 'finding') {
-    const readings = [phrase.expect.flatMap((statement) => statement['findings'] as Finding[]), ...(phrase.accept ?? []) as Finding[][]].map(setOf);
+    const readings = [phrase.expect.flatMap(findingsOf), ...(phrase.accept ?? []) as Finding[][]].map(setOf);
     const found = setOf(got);
     if (statements.some((statement) => statement.type === 'order' || statement.type === 'not testable')) return 'wrong';
     if (found.size === 0) return statements.some((statement) => statement.type === 'side') ? 'wrong' : 'unparsed';
@@ -91,7 +86,7 @@ for (const phrase of phrases) {
   const statements = parse(phrase.text, contextOf(phrase));
   const outcome = judge(phrase, statements);
   if (phrase.kind === 'nonfinding' && statements.some((statement) => statement.type === 'findings')) invented += 1;
-  const categories = new Set(phrase.expect.flatMap((statement) => (statement['findings'] as Finding[] | undefined ?? []).map((finding) => SIGNS[finding.sign].category)));
+  const categories = new Set(phrase.expect.flatMap(findingsOf).map((finding) => SIGNS[finding.sign].category));
   for (const group of [phrase.kind, 'all', ...phrase.forms.map((form) => `  ${form}`), ...[...categories].map((category) => `  · ${category}`)]) {
     if (!totals.has(group)) totals.set(group, { exact: 0, partly: 0, unparsed: 0, wrong: 0 });
     totals.get(group)![outcome] += 1;

@@ -2,20 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Context, Statement } from '../../src/parser/statement';
 import { MRC_GRADES, checkFinding, type Finding, type ItemKey, type Side, type SignCode, type SiteCode } from '../../src/vocabulary';
-
-/** A statement as the set writes it down: without the words it came from and the question to ask. */
-type Bare<S> = S extends Statement ? Omit<S, 'text' | 'question'> : never;
-type Expected = Bare<Exclude<Statement, { type: 'unparsed' }>>;
-interface Phrase {
-  readonly id: string;
-  readonly text: string;
-  readonly kind: 'finding' | 'order' | 'side' | 'not testable' | 'gap' | 'nonfinding';
-  readonly forms: readonly string[];
-  readonly context?: Partial<Context>;
-  readonly expect: readonly Expected[];
-  /** Findings: other lists of findings that mean the same. Other kinds: other lists of statements. */
-  readonly accept?: readonly (readonly unknown[])[];
-}
+import type { Phrase } from './phrase';
 
 const lines = (file: string): string[] => readFileSync(new URL(file, import.meta.url), 'utf8').split('\n').filter((line) => line !== '');
 const phrases = (file: string): Phrase[] => lines(file).map((line, index) => {
