@@ -4,7 +4,7 @@ import type { Context, Statement } from '../../src/parser/statement';
 type Bare<S> = S extends Statement ? Omit<S, 'text' | 'question'> : never;
 export type Expected = Bare<Exclude<Statement, { type: 'unparsed' }>>;
 
-/** One line of language-set.jsonl or language-tuning.jsonl. */
+/** One line of a .jsonl set. */
 export interface Phrase {
   readonly id: string;
   readonly text: string;
