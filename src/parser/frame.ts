@@ -1,9 +1,10 @@
 import { SIGNS, isSignCode, type Qualifier, type Quantity, type SignCode, type Unit } from '../vocabulary';
 import type { Atom } from './atoms';
 import { readNumber, readUnit } from './number';
-import { addToPlaces, isInName, isMotor, isOutside, isPlaceKey, needsBase, type Place } from './place';
+import { addToPlaces, contains, isInName, isMotor, isOutside, isPlaceKey, needsBase, type Place } from './place';
 
-export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'plural' | 'affected' | 'unaffected';
+/** 'unclear': a side was said, but not certainly of this. */
+export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'plural' | 'affected' | 'unaffected' | 'unclear';
 export type Mark = '+' | '-' | '';
 
 export interface SpokenSign { readonly code: SignCode; readonly negated: boolean; readonly adjective: boolean }
@@ -13,6 +14,8 @@ export interface Frame {
   side?: SpokenSide;
   /** "left hand" rather than "left": the hand itself may be the place. */
   sideNamesHand?: boolean;
+  /** The side was said behind a finding that was complete already: it may belong to what comes next. */
+  sideTrails?: boolean;
   /** "weaker than the left": the side that is only compared with. */
   than?: 'left' | 'right';
   places: Place[];
@@ -44,8 +47,12 @@ export interface Frame {
   joined?: 'and' | 'or' | 'comma';
   /** Joined by "but": what is left out is that of the frame before. */
   contrast?: boolean;
-  /** Holds something that is no part of a finding. */
+  /** Holds something that is no part of a finding, or that found no place in its meaning. */
   strange?: boolean;
+  /** "swelling here", "tinel over the nerve": the place was shown or named without saying where on the hand. */
+  nowhere?: boolean;
+  /** "finger", and not which. */
+  oneFinger?: boolean;
   /** Said as a bidding ("extend"), which only a result makes a finding. */
   verb?: boolean;
   first?: 'place' | 'result' | 'sign';
@@ -81,12 +88,16 @@ class FrameReader {
   private preposition = false;
   /** "thumb to ring": the next digit ends a row. */
   private spans = false;
+  /** "from the wrist …": a stretch of the limb, which no site is. */
+  private from = false;
   private at = 0;
 
   constructor(private readonly atoms: readonly Atom[]) {}
 
   read(): Frame[] {
     for (this.at = 0; this.at < this.atoms.length; this.at += 1) this.take(this.atoms[this.at]!);
+    // "right not": what it denies was not said.
+    if (this.negation !== undefined && this.freshNegation && !this.frame.denied) this.frame.strange = true;
     this.begin();
     return this.frames;
   }
@@ -111,21 +122,26 @@ class FrameReader {
       case 'lvl': this.takeLevel(atom); break;
       case 'n': this.takeNumber(); break;
       case 'grade': this.graded = true; break;
-      case 'q': this.frame.qualifiers.push(atom.value as Qualifier); break;
+      case 'q': this.takeQualifier(atom.value as Qualifier); break;
       case 'than': this.frame.than = atom.value as 'left' | 'right'; break;
       case 'range': this.takeRange(atom.value as 'active' | 'passive'); break;
       case 'cannot': if (hasResult(this.frame) || this.frame.signs.length > 0) this.begin(); this.frame.cannot = true; break;
-      case 'neg': this.negation = atom.value as 'no' | 'not'; this.freshNegation = true; break;
+      case 'neg': this.takeNegation(atom.value as 'no' | 'not'); break;
+      // "not very swollen" says neither that it is nor that it is not.
+      case 'vague': this.frame.unsure = true; break;
+      case 'here': this.frame.nowhere = true; break;
+      case 'one': this.frame.oneFinger = true; break;
       case 'and': case 'or': this.link = atom.key; break;
       case 'with': this.link = 'and'; break;
       case 'dash': if (this.lastWasPlace && this.atoms[this.at + 1]?.key === 'digit') { this.spans = true; break; } this.link ??= 'comma'; break;
       case 'comma': case 'slash': this.link ??= 'comma'; break;
       // "swelling +"
       case 'plus': if (this.frame.signs.length === 0) this.frame.strange = true; break;
-      case 'cmp': this.comparator = atom.value === 'lt' ? '<' : '>'; break;
+      // "below the elbow", "more than the right": a comparison that is of no number.
+      case 'cmp': this.comparator = atom.value === 'lt' ? '<' : '>'; if (this.atoms[this.at + 1]?.key !== 'n') this.frame.strange = true; break;
       case 'but': this.begin(); this.frame.contrast = true; this.negation = undefined; break;
       case 'except': this.begin(); this.frame.except = true; this.negation = undefined; break;
-      case 'prep': this.preposition = true; break;
+      case 'prep': this.preposition = true; if (atom.words === 'from') this.from = true; else if (this.from && /^to\b/.test(atom.words)) this.spans = true; break;
       // "a cord going to the little finger"
       case 'turn': this.preposition = /\bto$/.test(atom.words); break;
       case 'to': this.spans = this.lastWasPlace; break;
@@ -147,13 +163,20 @@ class FrameReader {
     if (this.negation !== undefined && this.freshNegation && complete) this.begin();
     else if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
       // "wrist swelling over the ulnar styloid": the closer place is the one that counts.
-      if (this.preposition && frame.signs.length > 0 && (!hasResult(frame) || frame.signs.at(-1)!.adjective) && this.link === undefined) frame.places = [];
-      else this.begin();
+      if (this.preposition && frame.signs.length > 0 && (!hasResult(frame) || frame.signs.at(-1)!.adjective) && this.link === undefined) {
+        if (!contains(frame.places, key, value)) frame.strange = true;
+        frame.places = [];
+      } else {
+        // "thumb not numb, index numb": a sentence of its own, which the "not" does not reach.
+        if (frame.first === 'place' && this.negation === 'not' && this.link !== 'or') this.negation = undefined;
+        this.begin();
+      }
     }
     if (this.negation !== undefined && this.freshNegation && this.frame.signs.length === 0 && !hasResult(this.frame)) this.frame.denied = true;
     if (this.lastWasPlace && this.preposition && this.link === undefined && isOutside(this.frame.places, key, value)) return;
     if (this.lastWasPlace && this.link !== undefined) this.linkedPlaces = this.frame.places.length;
     this.frame.first ??= 'place';
+    if (this.spans && key !== 'digit') this.frame.strange = true;
     const digits = this.spans && key === 'digit' ? digitsUpTo(this.frame.places.at(-1), value) : value;
     this.spans = false;
     addToPlaces(this.frame.places, key, digits, this.link !== undefined, this.hasOwnDigit(key));
@@ -192,8 +215,13 @@ class FrameReader {
 
   private takeSide({ value, words }: Atom): void {
     const namesHand = /\b(hands?|arm|limb)\b/.test(words);
-    if (this.frame.side !== undefined && this.frame.side !== value) this.begin();
+    if (this.frame.side !== undefined && this.frame.side !== value) {
+      // "left more than right": a side with nothing said of it.
+      if (this.frame.places.length + this.frame.signs.length === 0 && !hasResult(this.frame) && this.frames.length === 0) this.frame.strange = true;
+      this.begin();
+    }
     this.frame.side = value as SpokenSide;
+    if (hasResult(this.frame) || (this.frame.signs.length > 0 && this.frame.places.length > 0)) this.frame.sideTrails = true;
     if (namesHand) {
       this.frame.sideNamesHand = true;
       // "back of the right hand"
@@ -269,7 +297,7 @@ class FrameReader {
     if (frame.level !== value) this.takeResult();
     this.frame.level = value;
     if (!belongsToSign) {
-      if (this.negation === 'not' && this.freshNegation) this.frame.levelNegated = true;
+      if (this.negation !== undefined && this.freshNegation) this.frame.levelNegated = true;
       this.freshNegation = false;
       this.negation = undefined;
     }
@@ -292,8 +320,23 @@ class FrameReader {
     this.frame.range = value;
   }
 
+  /** "No, tender", "not … no …": a denial that nothing took up is an answer to somebody or a slip of the tongue. */
+  private takeNegation(value: 'no' | 'not'): void {
+    if ((this.freshNegation && this.negation !== undefined && !this.frame.denied) || this.atoms[this.at + 1]?.key === 'comma') this.frame.strange = true;
+    this.negation = value;
+    this.freshNegation = true;
+  }
+
+  /** "No marked swelling", "not deep": it is not certain that there is none at all. */
+  private takeQualifier(value: Qualifier): void {
+    if (this.negation !== undefined && this.freshNegation && value !== 'active') this.frame.unsure = true;
+    this.frame.qualifiers.push(value);
+  }
+
   private takeNumber(): void {
     const { atoms } = this;
+    // "not four" leaves open what else.
+    if (this.negation !== undefined && this.freshNegation && !this.frame.denied) this.frame.strange = true;
     const number = readNumber(atoms, this.at)!;
     const before = atoms[this.at - 1];
     const unit = readUnit(atoms, number.next);

@@ -1,6 +1,6 @@
 import { MRC_GRADES, SIGNS, SITES, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
 import { hasResult, type Frame, type SpokenSign } from './frame';
-import { isLongFlexor, isMotor, isSkin, isVessel, lacksFinger, sitesOf, type Place } from './place';
+import { isLongFlexor, isMotor, isOnlyFelt, isSkin, isVessel, lacksFinger, sitesOf, type Place } from './place';
 import type { Gap } from './statement';
 
 /** A finding that still lacks its side. */
@@ -40,7 +40,8 @@ function levelResult(sign: SignCode, said: string, negated: boolean): Result | u
   return level ? { kind: 'level', level } : undefined;
 }
 
-const DEFAULT_UNIT: Partial<Record<SignCode, Unit>> = { 'two.point': 'mm', refill: 's', 'active.range': 'deg', 'passive.range': 'deg' };
+const DEFAULT_UNIT: Partial<Record<SignCode, Unit>> = { 'two.point': 'mm', refill: 's' };
+const RANGES: ReadonlySet<SignCode> = new Set<SignCode>(['range', 'active.range', 'passive.range']);
 
 export function gradeOf(number: number | undefined, mark: string | undefined): MrcGrade | undefined {
   const grade = `${number}${mark ?? ''}` as MrcGrade;
@@ -57,14 +58,18 @@ function gradeResult(frame: Frame): Result | undefined {
 
 function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
   const { code } = sign;
+  // "no thumb abduction four": the denial and the result cannot both be meant.
+  if (frame.denied && hasResult(frame) && frame.level !== 'present' && frame.level !== 'absent') return undefined;
   if (frame.quantity) return { kind: 'quantity', quantity: frame.quantity };
   if (frame.number !== undefined) {
     if (code === 'power') return gradeResult(frame);
     // No power grade is above five: such a number can only be an angle.
-    const unit = DEFAULT_UNIT[code] ?? (code === 'range' && frame.number > 5 ? 'deg' : undefined);
+    const unit = DEFAULT_UNIT[code] ?? (RANGES.has(code) && frame.number > 5 ? 'deg' : undefined);
     return unit && !frame.graded && frame.numberTo === undefined ? { kind: 'quantity', quantity: { value: frame.number, unit } } : undefined;
   }
-  if (frame.cannot || frame.denied) return { kind: 'level', level: 'absent' };
+  // "cannot fully extend" moves, but not all the way.
+  if (frame.cannot) return frame.level === undefined || frame.level === 'full' ? { kind: 'level', level: frame.level === 'full' ? 'limited' : 'absent' } : undefined;
+  if (frame.denied) return { kind: 'level', level: 'absent' };
   if (frame.level !== undefined) {
     if (!sign.negated) return levelResult(code, frame.level, frame.levelNegated ?? false);
     // "no tenderness present" and "no tenderness, normal" stay absent; "no sensation reduced" is not guessed at. "Not pale" is no colour.
@@ -80,7 +85,8 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
 
 const POWER_WORDS: readonly string[] = ['normal', 'weak', 'absent', 'reduced', 'strong', 'notworking'];
 const RANGE_WORDS: readonly string[] = ['full', 'limited', 'stiff', 'hyperextended'];
-const TOUCH_WORDS: readonly string[] = ['normal', 'reduced', 'absent', 'altered', 'increased'];
+const FELT_WORDS: readonly string[] = ['reduced', 'altered', 'increased'];
+const TOUCH_WORDS: readonly string[] = ['normal', 'absent'];
 const TENDON_WORDS: readonly string[] = ['present', 'absent', 'notworking', 'normal'];
 
 const turnsByAngle = (place: Place): boolean => place.moves.length > 0 || place.sites.some((site) => site === 'pronation' || site === 'supination');
@@ -102,7 +108,8 @@ export function impliedSign(frame: Frame): SignCode | undefined {
   if (motor && level === 'painful') return 'movement.pain';
   if (motor && RANGE_WORDS.includes(level)) return 'range';
   if (frame.places.length > 0 && frame.places.every(isVessel)) return 'pulse';
-  if (frame.places.length > 0 && frame.places.some(isSkin) && TOUCH_WORDS.includes(level)) return 'light.touch';
+  // "Ulnar side of the ring absent" is its feeling; "index fingertip absent" may be the tip itself.
+  if (frame.places.length > 0 && frame.places.some(isSkin) && (FELT_WORDS.includes(level) || (TOUCH_WORDS.includes(level) && frame.places.some(isOnlyFelt)))) return 'light.touch';
   if (frame.places.length > 0 && RANGE_WORDS.includes(level) && (level !== 'limited' || frame.places.some((place) => place.joints.length > 0))) return 'range';
   return undefined;
 }
@@ -119,6 +126,10 @@ function qualifiersOf(frame: Frame, sign: SignCode): Qualifier[] {
   const spoken = frame.range && (sign === 'bleeding' || sign === 'movement.pain') ? [...frame.qualifiers, frame.range] : frame.qualifiers;
   return [...new Set(spoken)];
 }
+
+const COMPARED: readonly Qualifier[] = ['weaker than other side', 'stronger than other side'];
+/** Weaker and stronger are said of power, feeling, pulse and movement, not of what is seen or felt. */
+const isComparable = (sign: SignCode): boolean => ['power', 'sensation', 'perfusion', 'move', 'reflex'].includes(SIGNS[sign].category);
 
 const PLACED: ReadonlySet<SignCode> = new Set<SignCode>(['numbness', 'tingling', 'pain', 'bite', 'burn', 'crush', 'laceration', 'puncture', 'amputation', 'wound', 'foreign.body']);
 /** "Dog bite", "numb": without place and side it may as well be the story of the accident. */
@@ -145,9 +156,12 @@ export function meaningOf(frame: Frame): Meaning {
     const sites = placesFor(frame, sign);
     if (sites === undefined) return { kind: 'none' };
     const result = resultOf(sign.code === 'erythema' && named.code === 'colour' ? { ...frame, level: undefined } as Frame : frame, sign);
+    if (!result && RANGES.has(sign.code) && frame.number !== undefined && !frame.graded) return gap('result', `${name}: degrees, or a grade of power?`);
     // A bare name ("pulse") is talk; with a place or a side it is a finding cut short.
     if (!result) return hasResult(frame) || (frame.places.length === 0 && frame.side === undefined) ? { kind: 'none' } : gap('result', `What was found: ${name}?`);
-    if (sites.length === 0 || isHomeless(frame, sign, result)) return gap('site', `Where: ${name}?`);
+    if (sites.length === 0 || frame.nowhere || isHomeless(frame, sign, result)) return gap('site', `Where: ${name}?`);
+    if (frame.oneFinger && sites.includes('fingers')) return gap('site', 'Which finger?');
+    if (!isComparable(sign.code) && qualifiersOf(frame, sign.code).some((qualifier) => COMPARED.includes(qualifier))) return { kind: 'none' };
     if (SIGNS[sign.code].test && sites.some((site) => SITES[site].kind === 'movement')) return { kind: 'none' };
     const qualifiers = qualifiersOf(frame, sign.code);
     for (const site of sites) items.push({ sign: sign.code, site, result, ...(frame.at ? { at: frame.at } : {}), ...(qualifiers.length > 0 ? { qualifiers } : {}) });

@@ -17,6 +17,9 @@ function kindOf(atom: Atom | undefined): Kind {
 
 const isJoint = (atom: Atom | undefined): boolean => atom !== undefined && ['comma', 'prep', 'adj', 'turn', 'dash'].includes(atom.key);
 
+/** A grade may replace a result in words, and the other way round. */
+const EXCHANGED: Partial<Record<Kind, Kind>> = { number: 'level', level: 'number' };
+
 /**
  * Carries out corrections inside a sentence: "grade three, no, grade four" keeps only the four;
  * "left, sorry, right thumb" only the right. What replaces and what is replaced are of one kind.
@@ -41,7 +44,9 @@ export function mend(atoms: readonly Atom[]): readonly Atom[] {
     // "Sorry, cold hands" is an apology; with a side or a number it mends what was said before.
     if (at === 0 && atom.words === 'sorry' && kind !== 'side' && kind !== 'number') return atoms;
     if (kind === 'word') { if (at === 0) return mend(atoms.slice(begin)); continue; }
-    const old = lastRun(atoms, at, kind, atoms[begin]!.key);
+    const old = lastRun(atoms, at, kind, atoms[begin]!.key) ?? lastRun(atoms, at, EXCHANGED[kind] ?? kind);
+    // With nothing of its kind before it, what the correction replaces is not known; only a side may come as an afterthought.
+    if (!old && at > 0 && kind !== 'side') continue;
     const better = atoms.slice(begin, end);
     const rest = atoms.slice(end);
     return mend(old ? [...atoms.slice(0, old.from), ...better, ...atoms.slice(old.to, at), ...rest] : [...atoms.slice(0, at), ...better, ...rest]);
@@ -55,13 +60,13 @@ function endOfRun(atoms: readonly Atom[], from: number, kind: Kind): number {
   return end;
 }
 
-/** The last run of a kind before `at`; of places, the last that begins with the same sort of word. */
-function lastRun(atoms: readonly Atom[], at: number, kind: Kind, key: string): { from: number; to: number } | undefined {
+/** The last run of a kind before `at`; of places, the last that begins with the same sort of word, if one is given. */
+function lastRun(atoms: readonly Atom[], at: number, kind: Kind, key?: string): { from: number; to: number } | undefined {
   let to = at;
-  while (to > 0 && !(kindOf(atoms[to - 1]) === kind && (kind !== 'place' || atoms[to - 1]!.key === key))) to -= 1;
+  while (to > 0 && !(kindOf(atoms[to - 1]) === kind && (kind !== 'place' || key === undefined || atoms[to - 1]!.key === key))) to -= 1;
   if (to === 0) return undefined;
   let from = to;
-  while (from > 0 && kindOf(atoms[from - 1]) === kind && (kind !== 'place' || atoms[from - 1]!.key === key)) from -= 1;
+  while (from > 0 && kindOf(atoms[from - 1]) === kind && (kind !== 'place' || key === undefined || atoms[from - 1]!.key === key)) from -= 1;
   if (kind === 'sign' && atoms[from - 1]?.key === 'neg') from -= 1;
   while (to < at && atoms[to]!.from === atoms[to - 1]!.from) to += 1;
   return { from, to };

@@ -56,6 +56,15 @@ export function isOutside(places: Place[], key: string, value: string): boolean 
   return false;
 }
 
+/** Whether a place said before ("wrist swelling over the ulnar styloid") holds the closer one that follows, so that only the closer one counts. */
+export function contains(outer: readonly Place[], key: string, value: string): boolean {
+  const [place] = outer;
+  if (!place || outer.length > 1) return false;
+  if (isContainer(place)) return true;
+  if (place.sites.length === 1 && place.sites[0] === 'fingers' && modifiers(place) === 0) return key === 'digit' && value !== 'D1';
+  return key === 'site' && place.digits.length === 1 && place.digits[0] === 'D1' && modifiers(place) === 0 && OF_THE_THUMB.includes(value as SiteCode);
+}
+
 /** "U C L laxity, left thumb": the thumb is in the name. */
 export const isInName = (place: Place | undefined, key: string, value: string): boolean => key === 'digit' && value === 'D1' && place?.sites.length === 1 && OF_THE_THUMB.includes(place.sites[0]!);
 
@@ -111,6 +120,8 @@ const isMuscleOrMovement = (site: SiteCode): boolean => kindOf(site) === 'muscle
 export const isMotor = (place: Place): boolean => place.moves.length > 0 || place.families.length > 0 || place.sites.some(isMuscleOrMovement);
 /** A patch of skin and nothing else: "ulnar side of the ring finger", "median territory". */
 export const isSkin = (place: Place): boolean => !isMotor(place) && placeCodes(place).some((site) => isSiteCode(site) && kindOf(site) === 'skin');
+/** Skin that is named for its feeling alone, and not also as a part that can be looked at: a side of a digit, a territory. */
+export const isOnlyFelt = (place: Place): boolean => isSkin(place) && placeCodes(place).every((site) => !/\.(pulp|dorsum)$/.test(site));
 export const isVessel = (place: Place): boolean => place.sites.some((site) => kindOf(site) === 'vessel');
 /** A long flexor without its finger. */
 export const lacksFinger = (place: Place): boolean => place.families.some((family) => family === 'FDS' || family === 'FDP') && place.digits.length === 0 && place.ordinals.length === 0;

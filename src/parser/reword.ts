@@ -1,29 +1,59 @@
 import { SIGNS, isSignCode } from '../vocabulary';
 import type { Atom } from './atoms';
+import { isPlaceKey } from './place';
 
 /** Puts idioms of the bedside into the plain order that frames are read from. */
 export function reword(atoms: readonly Atom[]): readonly Atom[] {
-  return rowOfSigns(painOnMoving(painOnTest(numberedFlexors(bothOfThem(namedNerves(atoms.filter((atom) => atom.key !== 'too')))))));
+  return rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(resultBehind(namedNerves(atoms.filter((atom) => atom.key !== 'too'))))))));
 }
 
-/** "Pulses both present on the right": "both" counts the items, the side is said elsewhere. */
+/**
+ * "Radial and ulnar pulses both present": behind two items "both" counts them, and the side is said elsewhere or current.
+ * Before two items ("both thumb and index") it may count the items or the hands: asked.
+ */
 function bothOfThem(atoms: readonly Atom[]): readonly Atom[] {
+  const at = atoms.findIndex((atom) => atom.key === 'side' && /\bboth$/.test(atom.words));
+  if (at < 0) return atoms;
+  const isItem = (atom: Atom | undefined): boolean => atom !== undefined && (isPlaceKey(atom.key) || atom.key === 'sign');
+  const result = ['lvl', 'n', 'grade', 'sign'].includes(atoms[at + 1]?.key ?? '');
+  const before = atoms.slice(0, at);
+  const pair = before.some((atom, index) => atom.key === 'and' && isItem(atoms[index - 1]) && isItem(atoms[index + 1]));
   const oneSide = atoms.some((atom) => atom.key === 'side' && atom.value !== 'both');
-  return oneSide ? atoms.filter((atom, index) => !(atom.words === 'both' && ['lvl', 'n', 'grade'].includes(atoms[index + 1]?.key ?? ''))) : atoms;
+  if (result && (oneSide || pair) && isItem(atoms[at - 1])) return atoms.filter((_, index) => index !== at);
+  let next = at + 1;
+  while ((isItem(atoms[next]) && atoms[next]!.key !== 'sign') || atoms[next]?.key === 'prep') next += 1;
+  const pairBehind = next > at + 1 && atoms[next]?.key === 'and' && isItem(atoms[next + 1]);
+  return pairBehind ? atoms.map((atom, index) => (index === at ? { ...atom, value: 'unclear' } : atom)) : atoms;
 }
 
-/** "F D P four and five, grade two": numbers between a long flexor and a grade or a result are its fingers. */
-function numberedFlexors(atoms: readonly Atom[]): readonly Atom[] {
-  const at = atoms.findIndex((atom) => atom.key === 'family' && (atom.value === 'FDP' || atom.value === 'FDS'));
+/** "Tenderness nil": behind its sign the word is the result, not a denial of what comes next. */
+function resultBehind(atoms: readonly Atom[]): readonly Atom[] {
+  return atoms.map((atom, index) => {
+    if (atom.key !== 'neg' || atom.words !== 'nil') return atom;
+    const denies = atoms.slice(index + 1).some((next) => next.key === 'sign') && atoms[index - 1]?.key !== 'sign';
+    return denies || !atoms.slice(0, index).some((before) => before.key === 'sign') ? atom : { ...atom, key: 'lvl', value: 'absent' };
+  });
+}
+
+/**
+ * "F D P four and five, grade two": numbers between a long flexor and a grade or a result are its fingers.
+ * "Fingers two to five numb": the numbers behind "fingers" or "digits" are theirs.
+ */
+function numberedFingers(atoms: readonly Atom[]): readonly Atom[] {
+  const at = atoms.findIndex((atom, index) => ((atom.key === 'family' && (atom.value === 'FDP' || atom.value === 'FDS')) || FINGERS.has(atom.words)) && isFingerNumber(atoms[index + 1]));
   if (at < 0) return atoms;
   let end = at + 1;
-  while (isFingerNumber(atoms[end]) || (atoms[end]?.key === 'and' && isFingerNumber(atoms[end + 1]))) end += 1;
-  const resultFollows = ['grade', 'lvl'].includes(atoms[end]?.key ?? '');
-  if (end === at + 1 || !resultFollows) return atoms;
-  const fingers = atoms.slice(at + 1, end).filter(isFingerNumber);
-  return [...atoms.slice(0, at + 1), ...fingers.map((atom) => ({ ...atom, key: 'digit', value: `D${atom.value}` })), ...atoms.slice(end)];
+  while (isFingerNumber(atoms[end]) || (['and', 'comma', 'to', 'dash'].includes(atoms[end]?.key ?? '') && isFingerNumber(atoms[end + 1]))) end += 1;
+  const named = FINGERS.has(atoms[at]!.words);
+  // "Fingers four": a grade of all of them. Two numbers at least are fingers, and something must be said of them.
+  const numbers = atoms.slice(at + 1, end).filter(isFingerNumber).length;
+  const follows = atoms[end]?.key ?? '';
+  if (named ? numbers < 2 || follows === 'unit' : !['grade', 'lvl'].includes(follows)) return atoms;
+  const fingers = atoms.slice(at + 1, end).filter((atom) => named || isFingerNumber(atom)).map((atom) => (isFingerNumber(atom) ? { ...atom, key: 'digit', value: `D${atom.value}` } : atom));
+  return [...atoms.slice(0, named ? at : at + 1), ...fingers, ...atoms.slice(end)];
 }
 
+const FINGERS: ReadonlySet<string> = new Set(['fingers', 'digits']);
 const isFingerNumber = (atom: Atom | undefined): boolean => atom?.key === 'n' && ['2', '3', '4', '5'].includes(atom.value);
 
 /** "Pain on axial compression of the thumb" is a positive test, "no pain on …" a negative one. */
@@ -60,8 +90,24 @@ function painOnMoving(atoms: readonly Atom[]): readonly Atom[] {
 
 const FELT: ReadonlySet<string> = new Set(['light.touch', 'pinprick', 'vibration', 'numbness', 'tingling', 'sweating']);
 
-/** A nerve is a place only for feeling ("reduced in the distribution of the ulnar nerve"); elsewhere it says what lies there. */
+/** Where a nerve is tapped or pressed, by the part that is named with it. */
+const NERVES_AT: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  median: { wrist: 'carpal.tunnel', 'wrist.volar': 'carpal.tunnel', '': 'carpal.tunnel' },
+  ulnar: { wrist: 'guyon.canal', 'wrist.volar': 'guyon.canal', elbow: 'cubital.tunnel' },
+  radial: { wrist: 'wrist.radial', elbow: 'radial.tunnel' },
+};
+
+/**
+ * A nerve is a place for feeling ("reduced in the distribution of the ulnar nerve"). Elsewhere it says what lies at the place
+ * named with it; "tinel over the ulnar nerve" alone leaves open where it was tapped.
+ */
 function namedNerves(atoms: readonly Atom[]): readonly Atom[] {
+  const nerve = atoms.find((atom) => atom.key === 'nerve');
+  if (!nerve) return atoms;
   const felt = atoms.some((atom) => atom.key === 'sign' && FELT.has(atom.value));
-  return atoms.flatMap((atom) => (atom.key !== 'nerve' ? [atom] : felt ? [{ ...atom, key: 'site', value: `territory.${atom.value}` }] : []));
+  if (felt) return atoms.map((atom) => (atom.key === 'nerve' ? { ...atom, key: 'site', value: `territory.${atom.value}` } : atom));
+  const places = atoms.filter((atom) => isPlaceKey(atom.key));
+  const tapped = NERVES_AT[nerve.value]?.[places[0]?.value ?? ''];
+  if (tapped && places.length <= 1 && atoms.some((atom) => atom.value === 'tinel')) return atoms.flatMap((atom) => (atom === nerve ? [{ ...atom, key: 'site', value: tapped }] : isPlaceKey(atom.key) || atom.key === 'nerve' ? [] : [atom]));
+  return atoms.flatMap((atom) => (atom.key !== 'nerve' ? [atom] : places.length > 0 ? [] : [{ ...atom, key: 'here' }]));
 }

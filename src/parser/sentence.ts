@@ -19,7 +19,7 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
   if (mended.some((atom) => atom.key === 'rest')) return readRest(mended, text, context);
   const echoed = readEcho(mended, context);
   if (echoed) return echoed.length > 0 ? settle(echoed, text, context) : [{ type: 'unparsed', text }];
-  const frames = share(readFrames(reword(mended))).map((frame) => withLastItem(frame, context));
+  const frames = share(readFrames(reword(mended)), context.currentSide).map((frame) => withLastItem(frame, context));
   // "It's numb": what "it" is was not said.
   const it = mended.findIndex((atom) => atom.key === 'it');
   if (it > 0 || (it === 0 && !frames.every((frame) => frame.places.length > 0))) return [{ type: 'unparsed', text }];

@@ -1,4 +1,4 @@
-import { SIGNS } from '../vocabulary';
+import { SIGNS, type Side } from '../vocabulary';
 import { hasResult, type Frame } from './frame';
 import { impliedSign } from './meaning';
 
@@ -7,16 +7,17 @@ import { impliedSign } from './meaning';
  * named before ("sensation index reduced, little normal"; "index finger: swollen, tender"), the place named behind
  * ("no wasting, no fasciculation of the thenar eminence").
  */
-export function share(frames: readonly Frame[]): Frame[] {
+export function share(frames: readonly Frame[], currentSide?: Side | 'both'): Frame[] {
   const sides = new Set(frames.flatMap((frame) => (frame.side ? [frame.side] : [])));
   const onlySide = sides.size === 1 ? [...sides][0] : undefined;
+  const doubtful = onlySide === undefined || onlySide === currentSide || currentSide === undefined ? 0 : doubtfulSides(frames);
   const shared: Frame[] = [];
   frames.forEach((said, index) => {
     const before = shared.at(-1);
     if (before && isBareResult(said) && hasResult(before)) { addResult(before, said); return; }
     const frame: Frame = { ...said, places: [...said.places], signs: [...said.signs], qualifiers: [...said.qualifiers] };
     const side = frame.side ?? onlySide ?? before?.side ?? frames.slice(index + 1).find((next) => next.side)?.side;
-    if (side) frame.side = side;
+    if (side) frame.side = index < doubtful ? 'unclear' : side;
     if (before) takeFromBefore(frame, before);
     const after = frames[index + 1];
     // "no tenderness except over the snuffbox": the rest of the hand.
@@ -27,6 +28,17 @@ export function share(frames: readonly Frame[]): Frame[] {
     shared.push(frame);
   });
   return shared.filter((frame) => frame.signs.length > 0 || frame.places.length > 0 || hasResult(frame) || frame.strange);
+}
+
+/**
+ * "Thumb abduction four left index abduction three" while the right is examined: is the left of what stands before it,
+ * behind it, or of all? How many frames from the start cannot be told; a side said first or last is of all of them.
+ */
+function doubtfulSides(frames: readonly Frame[]): number {
+  const at = frames.findIndex((frame) => frame.side !== undefined);
+  const last = frames.length - 1;
+  if (frames[at]!.sideTrails) return at === last ? 0 : frames.length;
+  return at;
 }
 
 const isOfTheHand = (frame: Frame): boolean => frame.signs.every((sign) => (SIGNS[sign.code].site ?? 'hand') === 'hand');

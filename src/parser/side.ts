@@ -10,6 +10,7 @@ export function sidesOf(said: SpokenSide | undefined, context: Context): readonl
     case 'affected': return context.injuredSide && [context.injuredSide];
     case 'unaffected': return context.injuredSide && [otherSide(context.injuredSide)];
     case 'other': return context.currentSide && context.currentSide !== 'both' ? [otherSide(context.currentSide)] : undefined;
+    case 'unclear': return undefined;
     // "Cold hands" while one side is current: one hand or two? Asked, not guessed.
     case 'plural': return context.currentSide === 'both' ? ['left', 'right'] : undefined;
     case undefined: return context.currentSide === undefined ? undefined : context.currentSide === 'both' ? ['left', 'right'] : [context.currentSide];
