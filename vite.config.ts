@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vitest/config';
 import { serveModels } from './src/setup/vite-models.ts';
+import { secondEngine } from './src/setup/vite-second-engine.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -10,7 +11,7 @@ export default defineConfig({
   publicDir: false,
   // Not 'spa': the recogniser asks for an optional model file that must answer 404, not a page.
   appType: 'mpa',
-  plugins: [react(), serveModels(here('./models/files'))],
+  plugins: [react(), serveModels(here('./models/files')), secondEngine(here('./src'))],
   resolve: { alias: { 'blob-polyfill': here('./src/recogniser/native-blob.ts') } },
   optimizeDeps: { exclude: ['soundswallower'] },
   worker: { format: 'es' },

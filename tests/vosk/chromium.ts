@@ -2,11 +2,12 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join, normalize } from 'node:path';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import { chromium, type Browser, type Frame, type Page } from 'playwright-core';
 import { build, type Rolldown } from 'vite';
 import type { SpokenGrammar } from '../../src/grammar';
 import type { Recogniser, RecogniserEvent } from '../../src/recogniser/recogniser';
-import type { VoskOptions } from '../../src/recogniser/vosk';
+import type { FramedOptions } from '../../src/recogniser/vosk';
+import { buildSecondEngine } from '../../src/setup/vite-second-engine';
 import type { Harness } from './page';
 
 declare const harness: Harness;
@@ -19,16 +20,48 @@ async function bundle(): Promise<string> {
   return result[0]!.output[0].code;
 }
 
-/** Content security policies by page, to learn what the library needs. */
-export const POLICIES: Readonly<Record<string, string>> = {
-  '/no-eval': "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; worker-src blob:; connect-src 'self' data:",
-  '/eval': "default-src 'self'; script-src 'self' 'unsafe-eval'; worker-src blob:; connect-src 'self' data:",
-  '/no-worker': "default-src 'self'; script-src 'self' 'unsafe-eval'; worker-src 'none'",
+const SRC = join(import.meta.dirname, '../../src');
+const policyOf = (html: string): string => /http-equiv="Content-Security-Policy"\s+content="([^"]+)"/.exec(html)![1]!;
+/** The security policy of the recorder's own page, under which the lab's pages stand too. */
+export const PAGE_POLICY = policyOf(readFileSync(join(SRC, 'index.html'), 'utf8'));
+
+/** What becomes of the engine's own document below a page's address, to learn what it needs. */
+const TAMPERING: Readonly<Record<string, (html: string) => string | null>> = {
+  '/': (html) => html,
+  '/no-eval/': (html) => html.replace("'unsafe-eval'", "'wasm-unsafe-eval'"),
+  '/no-worker/': (html) => html.replace('worker-src blob:', "worker-src 'none'"),
+  '/no-document/': () => null,
+  '/empty-document/': () => '<!doctype html><title>another page</title>',
 };
 
+/** Runs before the engine's own script, to tell the size of the WebAssembly memory of its workers, and to stop them in their tracks as a crash would. */
+const PROBE = `{
+  const inWorker = ${JSON.stringify(`{
+    const memories = [];
+    const keep = (result) => { const { exports } = result.instance ?? result; memories.push(...Object.values(exports).filter((one) => one instanceof WebAssembly.Memory)); return result; };
+    for (const name of ['instantiate', 'instantiateStreaming']) { const plain = WebAssembly[name]; WebAssembly[name] = (...args) => plain.apply(WebAssembly, args).then(keep); }
+    const channel = new BroadcastChannel('memory');
+    channel.onmessage = ({ data }) => { if (data === 'how much') channel.postMessage(memories.reduce((sum, { buffer }) => sum + buffer.byteLength, 0)); };
+  }\n`)};
+  const plainUrl = URL.createObjectURL.bind(URL);
+  URL.createObjectURL = (object) => plainUrl(object.type === 'application/javascript' ? new Blob([inWorker, object], { type: object.type }) : object);
+  const NativeWorker = Worker;
+  const workers = [];
+  globalThis.Worker = class extends NativeWorker { constructor(...args) { super(...args); workers.push(this); } };
+  globalThis.probe = {
+    stop: () => workers.at(-1).terminate(),
+    memory: () => new Promise((resolve) => {
+      const channel = new BroadcastChannel('memory');
+      channel.onmessage = ({ data }) => { if (typeof data === 'number') { channel.close(); resolve(data); } };
+      channel.postMessage('how much');
+    }),
+  };
+}\n`;
+export interface Probe { stop(): void; memory(): Promise<number> }
+
 export interface Lab {
-  /** Opens a page with its own storage, or another page on the storage of one that is open. */
-  page(path?: string, beside?: Page, init?: string): Promise<Page>;
+  /** Opens a page with its own storage, at one of the addresses of TAMPERING. */
+  page(path?: string): Promise<Page>;
   close(): Promise<void>;
 }
 
@@ -39,12 +72,14 @@ export interface Lab {
  */
 export async function openLab(modelsDir: string): Promise<Lab> {
   const code = await bundle();
+  const document = await buildSecondEngine(SRC);
   const server: Server = createServer((request, response) => {
     const path = (request.url ?? '/').split('?')[0]!;
-    const policy = POLICIES[path];
-    if (policy) response.setHeader('content-security-policy', policy);
-    if (path === '/page.js') { response.setHeader('content-type', 'text/javascript'); response.end(code); return; }
-    if (!path.startsWith('/models/')) { response.setHeader('content-type', 'text/html'); response.end('<!doctype html><title>lab</title><script type="module" src="/page.js"></script>'); return; }
+    const send = (type: string, body: string | null): void => { response.statusCode = body === null ? 404 : 200; response.setHeader('content-type', type); response.end(body ?? 'Not found'); };
+    if (path === '/page.js') { send('text/javascript', code); return; }
+    if (path.endsWith('/second-engine.js')) { send('text/javascript', PROBE + document['second-engine.js']); return; }
+    if (path.endsWith('/second-engine.html')) { send('text/html', TAMPERING[path.slice(0, -'second-engine.html'.length)]!(document['second-engine.html'])); return; }
+    if (!path.startsWith('/models/')) { response.setHeader('content-security-policy', PAGE_POLICY); send('text/html', '<!doctype html><title>lab</title><script type="module" src="/page.js"></script>'); return; }
     if (path.startsWith('/models/silent') && path.endsWith('.tgz')) return;
     const file = normalize(join(modelsDir, decodeURIComponent(path.slice('/models/'.length))));
     if (!file.startsWith(modelsDir) || !existsSync(file) || !statSync(file).isFile()) { response.statusCode = 404; response.end(); return; }
@@ -55,10 +90,8 @@ export async function openLab(modelsDir: string): Promise<Lab> {
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   const browser: Browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: ['--no-sandbox'] });
   return {
-    async page(path = '/', beside, init) {
-      const context = beside?.context() ?? await browser.newContext();
-      const page = await context.newPage();
-      if (init) await page.addInitScript(init);
+    async page(path = '/') {
+      const page = await (await browser.newContext()).newPage();
       await page.goto(address + path);
       await page.waitForFunction(() => 'harness' in globalThis);
       return page;
@@ -70,6 +103,9 @@ export async function openLab(modelsDir: string): Promise<Lab> {
     },
   };
 }
+
+/** The frames of a page that hold an engine. */
+export const enginesIn = (page: Page): Frame[] => page.frames().filter((frame) => frame.url().endsWith('/second-engine.html'));
 
 const base64 = (audio: Float32Array): string => Buffer.from(audio.buffer, audio.byteOffset, audio.byteLength).toString('base64');
 const floats = (text: string): Float32Array => { const bytes = Buffer.from(text, 'base64'); return new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length)); };
@@ -83,7 +119,7 @@ export class EngineOnPage implements Recogniser {
   private constructor(readonly page: Page, private readonly id: number, private readonly chunk: number) {}
 
   /** @param chunk samples a time in which audio is pushed */
-  static async on(page: Page, options: VoskOptions, chunk = 1600): Promise<EngineOnPage> {
+  static async on(page: Page, options: FramedOptions, chunk = 1600): Promise<EngineOnPage> {
     return new EngineOnPage(page, await page.evaluate((options) => harness.make(options), options), chunk);
   }
 

@@ -9,14 +9,15 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { RecogniserEvent, Utterance } from '../../src/recogniser/recogniser';
 import { agree, hearClip } from '../../src/recogniser/vosk/agree';
-import type { InstalledModel, VoskOptions } from '../../src/recogniser/vosk';
+import type { FramedOptions, InstalledModel } from '../../src/recogniser/vosk';
 import { installModel, type InstallOptions } from '../../src/setup/vosk-model';
-import { EngineOnPage, openLab, type Lab } from './chromium';
+import { EngineOnPage, enginesIn, openLab, PAGE_POLICY, type Lab, type Probe } from './chromium';
 import type { Harness } from './page';
 import { DENIALS, FINDINGS, grammar, TONE_MODEL, toneInstall } from './tone-language';
 import { EDGE, placeOf, quiet, say } from './tones';
 
 declare const harness: Harness;
+declare const probe: Probe;
 
 const RATE = 16_000;
 const FRAME = 0.03;
@@ -40,8 +41,10 @@ beforeAll(async () => {
 });
 afterAll(async () => { await lab?.close(); rmSync(filesDir, { recursive: true, force: true }); });
 
-const engineOn = (page: Page, options: Partial<VoskOptions> = {}, chunk?: number): Promise<EngineOnPage> => EngineOnPage.on(page, { base: '/models/vosk/', contrasts: [], loadTimeout: 90, ...options }, chunk);
+const engineOn = (page: Page, options: Partial<FramedOptions> = {}, chunk?: number): Promise<EngineOnPage> => EngineOnPage.on(page, { base: '/models/vosk/', contrasts: [], loadTimeout: 90, ...options }, chunk);
 const collect = (engine: EngineOnPage): RecogniserEvent[] => { const events: RecogniserEvent[] = []; engine.listen((event) => { if (event.type !== 'level') events.push(event); }); return events; };
+/** No document of the engine is left on the page, and no worker. */
+const isGone = (page: Page): Promise<void> => expect.poll(() => [enginesIn(page).length, page.workers().length]).toEqual([0, 0]);
 const texts = (utterances: readonly Utterance[]): string[] => utterances.map(({ text }) => text);
 
 describe('with a grammar', () => {
@@ -198,7 +201,7 @@ describe('a change of grammar', () => {
         await engine.setGrammar(n % 2 ? FINDINGS : DENIALS);
         expect(texts(await hearClip(engine, say(n % 2 ? 'left thumb numb' : 'no right index')))).toEqual([n % 2 ? 'left thumb numb' : 'no right index']);
       }
-      return page.evaluate(() => harness.memory());
+      return enginesIn(page)[0]!.evaluate(() => probe.memory());
     };
     const first = await round();
     let last = first;
@@ -229,11 +232,12 @@ describe('the end', () => {
     await engine.load();
     await engine.setGrammar(FINDINGS);
     engine.push(say('left thumb numb'));
+    expect([enginesIn(page).length, page.workers().length]).toEqual([1, 1]);
     engine.dispose();
     engine.dispose();
     engine.push(say('left thumb numb'));
-    await engine.finish();
-    expect(await page.evaluate(() => harness.workers())).toEqual({ made: 1, ended: 1 });
+    await expect(engine.finish()).rejects.toThrow('The second engine is not loaded.');
+    await isGone(page);
     await page.close();
   });
 
@@ -243,7 +247,7 @@ describe('the end', () => {
     await engine.load();
     await engine.setGrammar(FINDINGS);
     const events = collect(engine);
-    await page.evaluate(() => harness.stopWorker());
+    await enginesIn(page)[0]!.evaluate(() => probe.stop());
     engine.push(say('left thumb numb'));
     await expect(engine.finish()).rejects.toThrow('The second engine has not answered for 1 s.');
     expect(events).toMatchObject([{ type: 'failed', fatal: true, message: expect.stringContaining('Switch to the built-in engine') as string }]);
@@ -274,27 +278,25 @@ describe('the end', () => {
 });
 
 describe('loading', () => {
-  const failure = async (options: Partial<VoskOptions>, path?: string, init?: string): Promise<{ message: string; page: Page; engine: EngineOnPage }> => {
-    const page = await lab.page(path, undefined, init);
+  const failure = async (options: Partial<FramedOptions>, path?: string): Promise<{ message: string; page: Page }> => {
+    const page = await lab.page(path);
     const engine = await engineOn(page, options);
     const message = await engine.load().then(() => 'loaded', (error: Error) => error.message);
-    return { message, page, engine };
+    return { message, page };
   };
 
-  it.each<[string, () => Partial<VoskOptions>, RegExp]>([
+  it.each<[string, () => Partial<FramedOptions>, RegExp]>([
     ['nothing is installed', () => ({ base: '/models/none/' }), /is not installed\. Run "npm run model:vosk" once/],
     ['the description is damaged', () => ({ base: variant('damaged', 'installed.json', '<html>') }), /is not installed\. Run "npm run model:vosk" once/],
-    ['the archive is gone', () => ({ base: variant('gone', 'installed.json', JSON.stringify({ ...installed, archive: 'other.tgz' })) }), /archive is not where it should be \(HTTP error! status: 404\)\. Install the model again/],
-    ['the archive is rubbish', () => ({ base: variant('rubbish', archive, 'rubbish') }), /could not open its model.*: it is damaged or of another kind\. Install the model again with "npm run model:vosk"/],
-    ['the archive is empty', () => ({ base: variant('empty', archive, '') }), /could not open its model.*: it is damaged/],
+    ['the archive is gone', () => ({ base: variant('gone', 'installed.json', JSON.stringify({ ...installed, archive: 'other.tgz' })) }), /archive is not where it should be \(404\)\. Install the model again/],
+    ['the archive is rubbish', () => ({ base: variant('rubbish', archive, Buffer.alloc(installed.archiveBytes, 'rubbish')) }), /could not open its model.*: it is damaged or of another kind\. Install the model again with "npm run model:vosk"/],
+    ['the archive is cut off', () => ({ base: variant('empty', archive, 'rub') }), /archive has 3 bytes instead of \d+: it is damaged\. Install the model again/],
     ['the model takes no grammar', () => ({ base: variant('fixed', 'installed.json', JSON.stringify({ ...installed, takesGrammar: false })) }), /cannot be narrowed to a grammar/],
-    ['the server never answers', () => ({ base: variant('silent', 'installed.json', JSON.stringify(installed)), loadTimeout: 2 }), /was not ready after 2 s/],
+    ['the server never answers', () => ({ base: variant('silent', 'installed.json', JSON.stringify(installed)), fetchTimeout: 2 }), /could not be read from the recorder's own server.*within 2 s/],
   ])('says so when %s, and leaves nothing behind', async (_, options, message) => {
     const { message: said, page } = await failure(options());
     expect(said).toMatch(message);
-    const { made, ended } = await page.evaluate(() => harness.workers());
-    expect(ended).toBe(made);
-    expect(await page.evaluate(() => harness.kept())).toEqual([]);
+    await isGone(page);
     await page.close();
   });
 
@@ -313,42 +315,50 @@ describe('loading', () => {
     await page.close();
   });
 
-  it('says so when the browser keeps nothing', async () => {
-    expect((await failure({}, '/', 'Object.defineProperty(globalThis, "indexedDB", { value: undefined })')).message).toMatch(/no storage for the second engine's model/);
-    expect((await failure({}, '/', 'IDBFactory.prototype.open = () => { throw new DOMException("denied", "SecurityError"); }')).message).toMatch(/refuses to store .*denied.*private window/);
-    expect((await failure({}, '/', 'StorageManager.prototype.estimate = async () => ({ quota: 1000, usage: 900 })')).message).toMatch(/needs .* of browser storage and .* are free/);
-  });
-
-  it('says so when the page forbids its worker', async () => {
-    expect((await failure({ loadTimeout: 10 }, '/no-worker')).message).toMatch(/second engine/);
+  it.each<[string, string, Partial<FramedOptions>, RegExp]>([
+    ['forbids its worker', '/no-worker/', { loadTimeout: 10 }, /second engine/],
+    ['forbids it to evaluate code', '/no-eval/', { loadTimeout: 10 }, /security policy forbids the second engine/],
+    ['is missing', '/no-document/', { startTimeout: 2 }, /own document \(second-engine\.html\) did not start\. Run "npm start" again/],
+    ['is another page', '/empty-document/', { startTimeout: 2 }, /own document \(second-engine\.html\) did not start/],
+  ])('says so when its own document %s', async (_, path, options, message) => {
+    const { message: said, page } = await failure(options, path);
+    expect(said).toMatch(message);
+    await isGone(page);
+    await page.close();
   });
 
   it('can be broken off', async () => {
     const page = await lab.page();
     const engine = await engineOn(page, { base: variant('silent-too', 'installed.json', JSON.stringify(installed)), loadTimeout: 30 });
     const loading = engine.load().then(() => 'loaded', (error: Error) => error.message);
-    await expect.poll(() => page.evaluate(() => harness.workers())).toEqual({ made: 1, ended: 0 });
     engine.dispose();
     expect(await loading).toBe('The second engine was closed while it was loading.');
-    expect(await page.evaluate(() => harness.workers())).toEqual({ made: 1, ended: 1 });
+    await isGone(page);
     await page.close();
   });
+});
 
-  it('keeps one model in the browser\'s storage: the one in use', async () => {
+describe('apart from the recorder', () => {
+  const attempt = (page: Page, what: string): Promise<string> => enginesIn(page)[0]!.evaluate(`(async () => { try { ${what}; return 'done'; } catch (error) { return error.name; } })()`) as Promise<string>;
+
+  it('the page that records allows no evaluated code, and the engine works under it', async () => {
+    expect(PAGE_POLICY).not.toContain("'unsafe-eval'");
+    expect(PAGE_POLICY).toContain("connect-src 'self'");
     const page = await lab.page();
-    const load = async (base: string, page: Page): Promise<string[]> => { const engine = await engineOn(page, { base }); await engine.load(); engine.dispose(); await engine.deliver(); return page.evaluate(() => harness.kept()); };
-    const first = await load('/models/vosk/', page);
-    expect(first).toHaveLength(1);
-    expect(await load('/models/vosk/', page)).toEqual(first);
-    await install(TONE_MODEL, { filesDir: join(filesDir, 'third') });
-    const other = await load('/models/third/vosk/', await lab.page('/', page));
-    expect(other).toHaveLength(1);
-    expect(other).not.toEqual(first);
-    await page.close();
-  });
+    expect(await page.evaluate(() => harness.evaluates())).toBe(false);
+    const engine = await engineOn(page);
+    await engine.load();
+    await engine.setGrammar(FINDINGS);
+    expect(texts(await hearClip(engine, say('left thumb numb')))).toEqual(['left thumb numb']);
 
-  it('needs unsafe-eval in the page\'s security policy, and says so without it', async () => {
-    expect((await failure({}, '/eval')).message).toBe('loaded');
-    expect((await failure({ loadTimeout: 10 }, '/no-eval')).message).toMatch(/security policy forbids the second engine/);
+    // Nothing that runs beside it can read the examinations, reach into the page, or speak to a server.
+    for (const what of ['indexedDB.open("x")', 'localStorage.length', 'window.parent.document.title', 'document.cookie']) expect(await attempt(page, what), what).toBe('SecurityError');
+    const asked: string[] = [];
+    page.on('request', (request) => asked.push(request.url()));
+    for (const what of ['await fetch("/models/vosk/installed.json")', 'await fetch("https://example.org/")']) expect(await attempt(page, what), what).toBe('TypeError');
+    expect(await attempt(page, 'window.parent.location = "about:blank"')).toBe('SecurityError');
+    expect(asked).toEqual([]);
+    expect(await page.evaluate(async () => (await indexedDB.databases()).length)).toBe(0);
+    await page.close();
   });
 });

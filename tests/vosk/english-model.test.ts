@@ -11,7 +11,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { decodeWav } from '../../src/microphone/wav';
 import type { Utterance } from '../../src/recogniser/recogniser';
 import { hearClip } from '../../src/recogniser/vosk/agree';
-import type { VoskRecogniser } from '../../src/recogniser/vosk';
+import type { VoskRecogniser } from '../../src/recogniser/vosk/vosk-recogniser';
 import { createNodeVosk, installedVoskModel } from '../../src/recogniser/vosk/node';
 import type { SoundsLike } from '../../src/recogniser/vosk/sounds-like';
 import { projectLanguage, projectSpokenGrammar } from '../../src/setup/vosk-language';

@@ -1,6 +1,6 @@
-/** The second speech engine: vosk-browser behind the recogniser interface. For the page; set-up and tests read the parts. */
-export { VoskRecogniser, type VoskOptions } from './vosk-recogniser';
-export { installedModel, INSTALL_COMMAND, type InstalledModel } from './installed';
+/** The second speech engine for the page: vosk-browser behind the recogniser interface, in a document of its own. For Node import node.ts. */
+export { FramedVosk, type FramedOptions } from './framed-vosk';
+export { servedInstallation, INSTALL_COMMAND, type Installation, type InstalledModel } from './installed';
 export { agree, hearClip } from './agree';
 export { chooseEngine, ENGINES, type Choice, type EngineName, type EngineState, type Measured } from './choose-engine';
 export type { Mode } from './judge';

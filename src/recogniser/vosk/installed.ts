@@ -1,4 +1,3 @@
-import { pageHost, type Host } from './host';
 import type { SoundsLike } from './sounds-like';
 
 /** What set-up wrote about the installed model, beside it (models/files/vosk/installed.json). */
@@ -22,32 +21,47 @@ export interface InstalledModel {
 export const INSTALLED = 'installed.json';
 export const SOUNDS_LIKE = 'sounds-like.json';
 export const INSTALL_COMMAND = 'npm run model:vosk';
+export const NOT_INSTALLED = `The second engine's model is not installed. Run "${INSTALL_COMMAND}" once, with a network connection or with a path to the model, then choose this engine again.`;
+
+/** An installed model without its archive. */
+export interface Installation { readonly model: InstalledModel; readonly soundsLike: SoundsLike }
 
 const isRecord = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
 
-async function readJson(host: Host, base: string, name: string): Promise<Record<string, unknown> | null> {
-  let answer: Response;
-  try {
-    answer = await host.fetch(new URL(name, base));
-  } catch (error) {
-    throw new Error(`The second engine's model could not be reached (${(error as Error).message}). Is the recorder's own server still running?`);
-  }
-  if (!answer.ok) return null;
-  const value: unknown = await answer.json().catch(() => null);
-  return isRecord(value) ? value : null;
+/** Makes sense of the two descriptions beside a model; null when either is missing or damaged. */
+export function toInstallation(model: unknown, soundsLike: unknown): Installation | null {
+  if (!isRecord(model) || typeof model.archive !== 'string' || typeof model.archiveBytes !== 'number') return null;
+  if (!isRecord(soundsLike) || !Array.isArray(soundsLike.known) || !isRecord(soundsLike.spellings) || !isRecord(soundsLike.unheard)) return null;
+  return { model: model as unknown as InstalledModel, soundsLike: soundsLike as unknown as SoundsLike };
 }
 
+async function served(url: URL, signal?: AbortSignal): Promise<Response> {
+  try { return await fetch(url, signal ? { signal } : {}); } catch (error) {
+    throw new Error(`The second engine's model could not be reached (${(error as Error).message}). Is the recorder's own server still running?`);
+  }
+}
+
+const folderAt = (base: string): string => new URL(base.replace(/\/?$/, '/'), document.baseURI).href;
+
 /**
- * Reads what is installed.
+ * What the recorder's own server has installed, or null.
  * @param base address of the model's folder, relative to the page
- * @returns the description, the spellings and the archive's address; null if no model is installed there
  * @throws Error if the server can't be reached
  */
-export async function installedModel(base: string, host: Host = pageHost()): Promise<{ readonly model: InstalledModel; readonly soundsLike: SoundsLike; readonly archive: string } | null> {
-  const folder = new URL(base.replace(/\/?$/, '/'), host.home).href;
-  const model = await readJson(host, folder, INSTALLED);
-  if (!model || typeof model.archive !== 'string' || typeof model.unpackedBytes !== 'number') return null;
-  const soundsLike = await readJson(host, folder, SOUNDS_LIKE);
-  if (!soundsLike || !Array.isArray(soundsLike.known) || !isRecord(soundsLike.spellings) || !isRecord(soundsLike.unheard)) return null;
-  return { model: model as unknown as InstalledModel, soundsLike: soundsLike as unknown as SoundsLike, archive: new URL(model.archive, folder).href };
+export async function servedInstallation(base: string, signal?: AbortSignal): Promise<Installation | null> {
+  const readJson = async (name: string): Promise<unknown> => {
+    const answer = await served(new URL(name, folderAt(base)), signal);
+    return answer.ok ? answer.json().catch(() => null) as Promise<unknown> : null;
+  };
+  const model = await readJson(INSTALLED);
+  return model === null ? null : toInstallation(model, await readJson(SOUNDS_LIKE));
+}
+
+/** The archive of an installed model. @throws Error if it is not there or incomplete */
+export async function servedArchive(base: string, { archive, archiveBytes }: InstalledModel, signal?: AbortSignal): Promise<ArrayBuffer> {
+  const answer = await served(new URL(archive, folderAt(base)), signal);
+  if (!answer.ok) throw new Error(`The second engine's model archive is not where it should be (${answer.status}). Install the model again with "${INSTALL_COMMAND}".`);
+  const bytes = await answer.arrayBuffer();
+  if (bytes.byteLength !== archiveBytes) throw new Error(`The second engine's model archive has ${bytes.byteLength} bytes instead of ${archiveBytes}: it is damaged. Install the model again with "${INSTALL_COMMAND}".`);
+  return bytes;
 }

@@ -4,33 +4,27 @@
  */
 import { resolveObjectURL } from 'node:buffer';
 import { existsSync, readFileSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker as Thread } from 'node:worker_threads';
 import { readContrasts } from '../../grammar';
-import type { Host } from './host';
-import { INSTALL_COMMAND, INSTALLED } from './installed';
+import { SURROUNDINGS } from './surroundings';
+import { INSTALL_COMMAND, INSTALLED, SOUNDS_LIKE, toInstallation, type Installation } from './installed';
 import { VoskRecogniser, type VoskOptions } from './vosk-recogniser';
 
 const CONTRASTS = new URL('../../../grammars/contrasts.txt', import.meta.url);
 const MODEL = fileURLToPath(new URL('../../../models/files/vosk', import.meta.url));
 
-/** Runs before the library's worker code. Its database is always empty and forgets what it is told: the model is read from disk every time. */
-const BROWSER_IN_THREAD = `{
+/** Runs before the library's worker code. */
+const BROWSER_IN_THREAD = `${SURROUNDINGS}{
   const { parentPort } = require('node:worker_threads');
   const { readFile } = require('node:fs/promises');
-  const later = (request, result) => { queueMicrotask(() => { request.result = result; request.onsuccess?.({ target: request }); }); return request; };
-  const store = { index: () => ({ openKeyCursor: () => later({}, null) }), put: () => later({}), delete: () => later({}), get: () => later({}) };
-  const transaction = () => { const one = { objectStore: () => store }; setTimeout(() => one.oncomplete?.()); return one; };
   const plainFetch = globalThis.fetch;
   Object.assign(globalThis, {
     self: globalThis,
-    location: { href: 'file:///' },
     addEventListener: (type, listener) => { if (type === 'message') parentPort.on('message', (data) => listener({ data })); },
     postMessage: (message) => parentPort.postMessage(message),
     close: () => process.exit(),
-    indexedDB: { open: () => later({}, { transaction, objectStoreNames: { contains: () => true } }) },
     fetch: (url, ...rest) => String(url).startsWith('file:') ? readFile(new URL(url)).then((bytes) => new Response(bytes), () => new Response(null, { status: 404 })) : plainFetch(url, ...rest),
     console: { ...console, log() {}, info() {}, debug() {}, warn() {}, error() {} },
   });
@@ -67,25 +61,26 @@ class ThreadWorker extends EventTarget {
   }
 }
 
-const nodeHost: Host = {
-  home: pathToFileURL(`${process.cwd()}/`).href,
-  fetch: (url) => readFile(url).then((bytes) => new Response(bytes), () => new Response(null, { status: 404 })),
-  keepsModels: false,
-};
+/** What is installed in a folder, or null. */
+export function nodeInstallation(folder = MODEL): Installation | null {
+  const read = (name: string): unknown => {
+    const path = join(folder, name);
+    try { return existsSync(path) ? JSON.parse(readFileSync(path, 'utf8')) : null; } catch { return null; }
+  };
+  return toInstallation(read(INSTALLED), read(SOUNDS_LIKE));
+}
 
 /** Name of the installed model, or null. */
-export function installedVoskModel(folder = MODEL): string | null {
-  const path = join(folder, INSTALLED);
-  return existsSync(path) ? (JSON.parse(readFileSync(path, 'utf8')) as { name: string }).name : null;
-}
+export const installedVoskModel = (folder = MODEL): string | null => nodeInstallation(folder)?.model.name ?? null;
 
 /**
  * The second engine in Node. Not loaded yet: await load(), then setGrammar(). Gives the process a global Worker if it has none.
  * @param options.folder what `npm run model:vosk` filled; models/files/vosk by default
  * @throws Error if no model is there
  */
-export function createNodeVosk({ folder = MODEL, ...options }: Partial<Omit<VoskOptions, 'base'>> & { readonly folder?: string } = {}): VoskRecogniser {
-  if (!installedVoskModel(folder)) throw new Error(`The second engine's model is not installed in ${folder}. Run "${INSTALL_COMMAND}" once.`);
+export function createNodeVosk({ folder = MODEL, ...options }: Partial<VoskOptions> & { readonly folder?: string } = {}): VoskRecogniser {
+  const found = nodeInstallation(folder);
+  if (!found) throw new Error(`The second engine's model is not installed in ${folder}. Run "${INSTALL_COMMAND}" once.`);
   (globalThis as { Worker?: unknown }).Worker ??= ThreadWorker;
-  return new VoskRecogniser({ contrasts: readContrasts(readFileSync(CONTRASTS, 'utf8')), ...options, base: pathToFileURL(`${folder}/`).href }, nodeHost);
+  return new VoskRecogniser({ contrasts: readContrasts(readFileSync(CONTRASTS, 'utf8')), ...options }, { ...found, archive: pathToFileURL(join(folder, found.model.archive)).href });
 }

@@ -1,8 +1,7 @@
 import { acceptor, type ContrastClass, type SpokenGrammar } from '../../grammar';
 import type { HeardWord, Recogniser, RecogniserEvent, Utterance } from '../recogniser';
 import { doubtfulRivals } from './contrast';
-import { pageHost, type Host } from './host';
-import { INSTALL_COMMAND, installedModel } from './installed';
+import { INSTALL_COMMAND, type Installation } from './installed';
 import { judge, type Mode } from './judge';
 import { endModel, loadModel, type LibraryModel } from './library';
 import { phraseList, unwritable, writingOf } from './phrases';
@@ -12,13 +11,11 @@ import { mapBack, mapBackText, spellingTable, type SpellingTable } from './spell
 import { StreamClock } from './stream-clock';
 
 export interface VoskOptions {
-  /** Address of the folder that `npm run model:vosk` filled, relative to the page. */
-  readonly base: string;
   /** Words that must not be taken for one another (readContrasts of grammars/contrasts.txt). */
   readonly contrasts: readonly ContrastClass[];
   /** 'grammar' hears what the grammar allows; 'open' hears anything. */
   readonly mode?: Mode;
-  /** Seconds until loading is given up. The model is unpacked and stored on first use. */
+  /** Seconds until loading is given up. The model is unpacked each time. */
   readonly loadTimeout?: number;
   /** Seconds without an answer after which the engine counts as hung. */
   readonly answerTimeout?: number;
@@ -67,20 +64,18 @@ export class VoskRecogniser implements Recogniser {
   private turn: Promise<void> = Promise.resolve();
   private held = false;
 
-  constructor(private readonly options: VoskOptions, private readonly host: Host = pageHost()) {
+  /** @param archive absolute address of the model's archive, which the library's worker must be able to read */
+  constructor(private readonly options: VoskOptions, private readonly found: Installation & { readonly archive: string }) {
     this.mode = options.mode ?? 'grammar';
   }
 
   async load(): Promise<void> {
-    const found = await installedModel(this.options.base, this.host);
-    if (!found) throw new Error(`The second engine's model is not installed. Run "${INSTALL_COMMAND}" once, with a network connection or with a path to the model, then choose this engine again.`);
+    const { found } = this;
     if (this.mode === 'grammar' && !found.model.takesGrammar) throw new Error(`The model ${found.model.name} cannot be narrowed to a grammar. Choose free speech for it, or install the small English model with "${INSTALL_COMMAND}".`);
     this.soundsLike = found.soundsLike;
     this.table = spellingTable(found.soundsLike);
     this.model = await loadModel({
       url: found.archive,
-      kept: this.host.keepsModels,
-      unpackedBytes: found.model.unpackedBytes,
       timeout: this.options.loadTimeout ?? 120,
       onCrash: (message) => this.fail(new Error(`The second engine stopped: ${message}`)),
       signal: this.ending.signal,
