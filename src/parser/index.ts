@@ -2,3 +2,4 @@
 export { createParser, type ParseUtterance } from './parse';
 export * from './statement';
 export { createSameMeaning } from './same-meaning';
+export { createSense } from './sense';

@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { gunzipSync } from 'node:zlib';
+import { gunzipSync, gzipSync } from 'node:zlib';
 import { spawn, spawnSync } from 'node:child_process';
 import { zipSync as zip, type Zippable } from 'fflate';
 import { unpackTar } from 'modern-tar';
@@ -146,9 +146,13 @@ describe('a failure says what happened and leaves what was there', () => {
     expect(() => checkModel(new Map(Object.entries(without(name))))).toThrow(/^This is not a model for the second engine: .* (is|are) missing/);
   });
 
-  it('a file too large for a browser', () => {
-    const large = { length: 133_169_153, subarray: () => new Uint8Array(fixture('const.fst')), 0: 0xd6, 1: 0xfd, 2: 0xb2, 3: 0x7e } as unknown as Uint8Array;
-    expect(() => checkModel(new Map(Object.entries({ ...MODEL, 'graph/HCLr.fst': large })))).toThrow(/graph\/HCLr\.fst has 133 MB; browsers keep no file above 133 MB/);
+  it('a model too large for a browser, as a folder or unpacked from an archive', async () => {
+    const home = dirname(put('large/am/final.mdl', text('')));
+    truncateSync(join(home, 'final.mdl'), 400_000_001);
+    await expect(installModel(options({ from: dirname(home) }))).rejects.toThrow(/large holds more than 400 MB, more than a browser should hold/);
+    const archive = put('large.tar.gz', gzipSync(new Uint8Array(400_000_001), { level: 1 }));
+    await expect(installModel(options({ from: archive }))).rejects.toThrow(/^The archive unpacks to more than 400 MB.* Take a small model\./);
+    isClean();
   });
 
   it('a model whose graph is fixed can only be used freely', () => {

@@ -80,12 +80,12 @@ describe('the verdict on what the second engine heard', () => {
     ['free speech with a word guessed from its sound', words('wasting of the thenar'), true, false, 'open', 'queried'],
     ['nothing', [], false, false, 'open', 'ignored'],
   ] as const)('%s', (_, heard, restored, isSentence, mode, verdict) => {
-    const found = judge(heard, restored, isSentence, mode);
+    const found = judge(heard, { restored, isSentence, mode });
     expect(found.verdict).toBe(verdict);
     if (verdict !== 'accepted') expect(found.why).toMatch(/\.$/);
   });
   it('is as sure as its least sure word', () => {
-    expect(judge([...words('left', 0.95), ...words('numb', 0.85)], false, true, 'grammar').confidence).toBe(0.85);
+    expect(judge([...words('left', 0.95), ...words('numb', 0.85)], { restored: false, isSentence: true, mode: 'grammar' }).confidence).toBe(0.85);
   });
 });
 

@@ -20,13 +20,20 @@ export const LIMITS = {
 
 export interface Judgement { readonly verdict: Verdict; readonly confidence: number; readonly why?: string }
 
+/** What is known about the words beside their sound. */
+export interface Known {
+  /** Whether any word was put back from a spelling. */
+  readonly restored: boolean;
+  /** Whether the grammar has exactly these words as a sentence. */
+  readonly isSentence: boolean;
+  readonly mode: Mode;
+}
+
 /**
- * Decides what becomes of one recognised utterance.
+ * Decides what becomes of one recognised utterance. Free speech is weighed once more by what it means: see free-speech.ts.
  * @param words as heard, spellings already put back
- * @param restored whether any word was put back from a spelling
- * @param isSentence whether the grammar has exactly these words as a sentence
  */
-export function judge(words: readonly HeardWord[], restored: boolean, isSentence: boolean, mode: Mode): Judgement {
+export function judge(words: readonly HeardWord[], { restored, isSentence, mode }: Known): Judgement {
   const known = words.filter(({ word }) => word !== UNKNOWN);
   const weakest = known.reduce<HeardWord | null>((least, word) => (least && least.confidence <= word.confidence ? least : word), null);
   const confidence = Math.min(LIMITS.surest, weakest?.confidence ?? 0);

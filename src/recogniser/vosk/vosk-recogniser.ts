@@ -226,7 +226,7 @@ export class VoskRecogniser implements Recogniser {
     const utterance = this.withStart(this.withRivals({
       id: `${this.engine}-${Date.now().toString(36)}-${this.count++}`,
       text: texts.join(' '), start, end, words, alternatives: [], source: this.engine,
-      ...judge(words, restored, this.isSentence(texts), this.mode),
+      ...judge(words, { restored, isSentence: this.isSentence(texts), mode: this.mode }),
       audio: this.clock.cut(start - MARGIN, end + MARGIN),
     }));
     this.previous = utterance;
