@@ -1,5 +1,5 @@
 import type { Gap, Order, Statement } from '../parser/statement';
-import type { Utterance } from '../recogniser/recogniser';
+import type { Utterance, Verdict } from '../recogniser/recogniser';
 import type { Finding, ItemKey, Quantity, Side } from '../vocabulary';
 
 /** What is asked before an examination starts. Pseudonymous: a label, never a name. */
@@ -23,13 +23,27 @@ export interface FiledFinding {
   readonly confidence: number;
 }
 
+/** What another engine made of the stored sound of an utterance, for the reviewer. */
+export interface SecondOpinion {
+  /** Which engine listened. */
+  readonly engine: string;
+  /** What it heard; empty where it heard nothing for the recorder. */
+  readonly text: string;
+  readonly verdict: Verdict;
+  /** Whether both mean the same. */
+  readonly agrees: boolean;
+  /** How sure both together are of what is on record: more than before if they agree, less if not. */
+  readonly confidence: number;
+}
+
 /** Everything that can happen to an examination. Events are only ever appended. */
 export type Happening =
   | { readonly type: 'begun'; readonly setUp: SetUp }
   | { readonly type: 'heard'; readonly utterance: Omit<Utterance, 'audio'>; readonly statements: readonly Statement[] }
   | { readonly type: 'filed'; readonly findings: readonly FiledFinding[] }
-  /** Queried: kept for an answer or the reviewer, not filed. */
-  | { readonly type: 'queried'; readonly utteranceId: string; readonly question: string; readonly options: readonly (readonly Finding[])[]; readonly gap?: Gap }
+  /** Queried: kept for an answer or the reviewer, not filed. After a second opinion that differs it is the reviewer's, and what was filed stands until it is answered. */
+  | { readonly type: 'queried'; readonly utteranceId: string; readonly question: string; readonly options: readonly (readonly Finding[])[]; readonly gap?: Gap | 'second opinion' }
+  | ({ readonly type: 'heard again'; readonly utteranceId: string } & SecondOpinion)
   | { readonly type: 'answered'; readonly utteranceId: string; readonly option: number | null } // null = dismissed
   | { readonly type: 'withdrawn'; readonly findingIds: readonly string[]; readonly by: 'examiner' | 'reviewer'; readonly why?: string }
   | { readonly type: 'corrected'; readonly findingId: string; readonly to: FiledFinding; readonly why?: string }

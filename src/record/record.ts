@@ -1,7 +1,7 @@
 import type { Gap, Statement } from '../parser/statement';
 import type { Utterance } from '../recogniser/recogniser';
 import type { Finding, ItemKey, Side } from '../vocabulary';
-import type { FiledFinding, RecordEvent, SetUp } from './event';
+import type { FiledFinding, RecordEvent, SecondOpinion, SetUp } from './event';
 import { checkEvent } from './schema';
 
 /** What became of an utterance. Held = said while the recorder was on hold: kept, not filed. */
@@ -12,6 +12,8 @@ export interface RecordedUtterance {
   readonly statements: readonly Statement[];
   readonly status: UtteranceStatus;
   readonly at: string;
+  /** The last one, if another engine was asked. */
+  readonly secondOpinion?: SecondOpinion;
 }
 
 /** An earlier wording of a finding, and why it was replaced. */
@@ -31,7 +33,7 @@ export interface Question {
   readonly utteranceId: string;
   readonly question: string;
   readonly options: readonly (readonly Finding[])[];
-  readonly gap?: Gap;
+  readonly gap?: Gap | 'second opinion';
   readonly at: string;
   readonly state: 'open' | 'answered' | 'dismissed';
   /** Index into options once answered. */
@@ -126,7 +128,7 @@ function status({ utterance, statements }: Pick<RecordedUtterance, 'utterance' |
 }
 
 /** Things that may follow a signature without touching what was signed. */
-const HARMLESS = new Set(['caution shown', 'caution acknowledged', 'signed', 'heard', 'held', 'resumed', 'side set', 'stage set', 'ordered', 'concluded']);
+const HARMLESS = new Set(['caution shown', 'caution acknowledged', 'signed', 'heard', 'heard again', 'held', 'resumed', 'side set', 'stage set', 'ordered', 'concluded']);
 
 /** Folds one sound event into a record. Total: a reference to something unknown becomes a named fault. */
 export function apply(record: ExaminationRecord, event: RecordEvent): ExaminationRecord {
@@ -140,8 +142,15 @@ export function apply(record: ExaminationRecord, event: RecordEvent): Examinatio
     case 'filed': return file(next, happening.findings, seq, at);
     case 'queried': {
       const { type: _type, ...question } = happening;
-      const utterances = next.utterances.map((entry) => (entry.utterance.id === question.utteranceId && entry.status !== 'ignored' ? { ...entry, status: 'queried' as const } : entry));
+      const utterances = next.utterances.map((entry) => (entry.utterance.id === question.utteranceId && entry.status !== 'ignored' && question.gap !== 'second opinion' ? { ...entry, status: 'queried' as const } : entry));
       return { ...next, utterances, questions: [...next.questions, { ...question, at, state: 'open' }] };
+    }
+    case 'heard again': {
+      const { type: _type, utteranceId, ...secondOpinion } = happening;
+      if (!next.utterances.some(({ utterance }) => utterance.id === utteranceId)) return fault(next, `Event ${seq}: a second opinion on ${utteranceId}, which was not heard.`);
+      // How sure the record is of a finding moves with it, until a person has decided.
+      const findings = next.findings.map((entry) => (entry.utteranceId === utteranceId && entry.by === 'examiner' ? { ...entry, confidence: secondOpinion.confidence } : entry));
+      return { ...next, findings, utterances: next.utterances.map((entry) => (entry.utterance.id === utteranceId ? { ...entry, secondOpinion } : entry)) };
     }
     case 'answered': {
       const question = next.questions.findLast((entry) => entry.utteranceId === happening.utteranceId && entry.state === 'open');
@@ -203,5 +212,5 @@ export function project(raw: readonly unknown[]): ExaminationRecord {
   return events.reduce(apply, { ...emptyRecord(), faults });
 }
 
-/** The last question still open, if any. */
-export const openQuestion = (record: ExaminationRecord): Question | undefined => record.questions.findLast(({ state }) => state === 'open');
+/** The last question still open for the examiner, if any; a second opinion is the reviewer's. */
+export const openQuestion = (record: ExaminationRecord): Question | undefined => record.questions.findLast(({ state, gap }) => state === 'open' && gap !== 'second opinion');

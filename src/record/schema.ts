@@ -54,9 +54,10 @@ const statement = z.discriminatedUnion('type', [
   z.looseObject({ type: z.literal('unparsed'), text: z.string() }),
 ]);
 
+const verdict = z.enum(['accepted', 'queried', 'ignored']);
 const utterance = z.looseObject({
   id: z.string(), text: z.string(), start: z.number(), end: z.number(), confidence,
-  verdict: z.enum(['accepted', 'queried', 'ignored']), why: z.string().optional(),
+  verdict, why: z.string().optional(),
   words: z.array(z.object({ word: z.string(), start: z.number(), end: z.number(), confidence: z.number() })),
   alternatives: z.array(z.object({ text: z.string(), margin: z.number() })), source: z.string(),
 });
@@ -72,7 +73,8 @@ const happening = z.discriminatedUnion('type', [
   z.object({ type: z.literal('begun'), setUp }),
   z.object({ type: z.literal('heard'), utterance, statements: z.array(statement) }),
   z.object({ type: z.literal('filed'), findings: z.array(filed) }),
-  z.object({ type: z.literal('queried'), utteranceId: z.string(), question: z.string(), options, gap: gap.optional() }),
+  z.object({ type: z.literal('queried'), utteranceId: z.string(), question: z.string(), options, gap: z.enum([...gap.options, 'second opinion']).optional() }),
+  z.object({ type: z.literal('heard again'), utteranceId: z.string(), engine: z.string(), text: z.string(), verdict, agrees: z.boolean(), confidence }),
   z.object({ type: z.literal('answered'), utteranceId: z.string(), option: z.int().min(0).nullable() }),
   z.object({ type: z.literal('withdrawn'), findingIds: z.array(z.string()), by: who, why: z.string().optional() }),
   z.object({ type: z.literal('corrected'), findingId: z.string(), to: filed, why: z.string().optional() }),

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { apply, checkEvent, emptyRecord, project } from '../../src/record';
+import { apply, checkEvent, emptyRecord, openQuestion, project } from '../../src/record';
 import type { FiledFinding, Happening } from '../../src/record';
 import { AT, anyFinding, anyHappening, filed, finding, grade, level, log, said, setUp, utterance } from './samples';
 
@@ -39,6 +39,20 @@ describe('the record of an examination', () => {
     const changed = project([...signed, ...log([{ type: 'filed', findings: [filed('f1', weakThumb)] }]).map((event) => ({ ...event, seq: 3 }))]);
     expect(changed.changedSinceSigned).toBe(true);
     expect(project([...log([]), ...signed, { ...signed[2], seq: 3, happening: { type: 'filed', findings: [filed('f1', weakThumb)] } }, { ...signed[2], seq: 4 }]).changedSinceSigned).toBe(false);
+  });
+
+  test('a second opinion moves how sure a finding is, and a doubt is the reviewer\'s alone', () => {
+    const heardAgain = (agrees: boolean, confidence: number): Happening => ({ type: 'heard again', utteranceId: 'u1', engine: 'other', text: 'abductor pollicis brevis three left', verdict: 'accepted', agrees, confidence });
+    const before: Happening[] = [{ type: 'begun', setUp }, { type: 'heard', utterance: utterance('u1', 'abductor pollicis brevis three left'), statements: [said(weakThumb)] }, { type: 'filed', findings: [filed('f1', weakThumb)] }];
+    const agreed = project(log([...before, { type: 'signed', by: 'Dr Example' }, heardAgain(true, 0.99)]));
+    expect(agreed).toMatchObject({ faults: [], findings: [{ id: 'f1', confidence: 0.99 }], utterances: [{ secondOpinion: { agrees: true, engine: 'other' } }], changedSinceSigned: false });
+    const doubted = project(log([...before, { type: 'signed', by: 'Dr Example' }, heardAgain(false, 0.04), { type: 'queried', utteranceId: 'u1', question: 'Which?', options: [[weakThumb], [numbIndex]], gap: 'second opinion' }]));
+    expect(doubted).toMatchObject({ faults: [], findings: [{ id: 'f1', confidence: 0.04 }], utterances: [{ status: 'accepted' }], questions: [{ state: 'open' }], changedSinceSigned: true });
+    expect(openQuestion(doubted)).toBeUndefined();
+    // What a person corrected is not for an engine to doubt.
+    const corrected = project(log([...before, { type: 'corrected', findingId: 'f1', to: { ...filed('f2', numbIndex), by: 'reviewer', confidence: 1 } }, heardAgain(false, 0.04)]));
+    expect(corrected.findings).toMatchObject([{ id: 'f2', confidence: 1 }]);
+    expect(project(log([{ type: 'begun', setUp }, heardAgain(true, 1)])).faults).toEqual(['Event 1: a second opinion on u1, which was not heard.']);
   });
 
   test.each<[string, Happening[], string]>([

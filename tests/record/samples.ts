@@ -55,6 +55,7 @@ export const anyHappening: fc.Arbitrary<Happening> = fc.oneof(
   fc.array(anyFiled, { maxLength: 3 }).map((findings): Happening => ({ type: 'filed', findings })),
   fc.tuple(utteranceIds, fc.array(fc.array(commonFinding, { maxLength: 2 }), { maxLength: 3 })).map(([utteranceId, options]): Happening => ({ type: 'queried', utteranceId, question: 'Which?', options })),
   fc.tuple(utteranceIds, fc.option(fc.nat(2))).map(([utteranceId, option]): Happening => ({ type: 'answered', utteranceId, option })),
+  fc.tuple(utteranceIds, fc.boolean()).map(([utteranceId, agrees]): Happening => ({ type: 'heard again', utteranceId, engine: 'other', text: 'x', verdict: 'accepted', agrees, confidence: agrees ? 0.99 : 0.05 })),
   fc.array(ids, { maxLength: 2 }).map((findingIds): Happening => ({ type: 'withdrawn', findingIds, by: 'reviewer' })),
   fc.tuple(ids, anyFiled).map(([findingId, to]): Happening => ({ type: 'corrected', findingId, to })),
   fc.constantFrom<Happening>(
