@@ -1,11 +1,11 @@
 import { PROTOCOLS } from '../examination';
+import { ENGINES } from '../recogniser/vosk/choose-engine';
 
-/** The engine that is always there, and the second one, whose model has to be installed first. */
-export const ENGINES = ['embedded', 'vosk'] as const;
-export type Engine = (typeof ENGINES)[number];
+/** The best engine that was measured here, or one of them by name; the second one's model has to be installed first. */
+const ENGINE_CHOICES = ['automatic', ...ENGINES];
 
 export type Wish =
-  | { readonly kind: 'examine'; readonly protocol: string; readonly engine: Engine; readonly files: readonly string[] }
+  | { readonly kind: 'examine'; readonly protocol: string; readonly engine: string; readonly files: readonly string[] }
   | { readonly kind: 'vocabulary' } | { readonly kind: 'help' };
 
 export const USAGE = `Usage: npm run -s headless -- [--protocol NAME] [--engine NAME] FILE...
@@ -15,7 +15,7 @@ Reads recordings (.wav) and notes (.txt, one utterance a line), in this order, a
 and prints one JSON object (its schema: src/headless/output.schema.json).
 
   --protocol NAME  ${Object.keys(PROTOCOLS).join(', ')} (default: complete)
-  --engine NAME    ${ENGINES.join(', ')} (default: ${ENGINES[0]}); only recordings need it
+  --engine NAME    ${ENGINE_CHOICES.join(', ')} (default: automatic, the best that was measured); only recordings need it
   --vocabulary     prints every id that the output may hold
   --help           prints this
 
@@ -37,14 +37,14 @@ export function readArguments(argv: readonly string[]): Wish {
   const rest = [...argv];
   const files: string[] = [];
   let protocol = 'complete';
-  let engine: string = ENGINES[0];
+  let engine = 'automatic';
   let wish: Wish | undefined;
   while (rest.length) {
     const next = rest.shift() as string;
     if (next === '--') { files.push(...rest.splice(0)); break; }
     const [name, inline] = next.startsWith('--') && next.includes('=') ? [next.slice(0, next.indexOf('=')), next.slice(next.indexOf('=') + 1)] : [next, undefined];
     if (name === '--protocol') protocol = value(name, inline, rest, Object.keys(PROTOCOLS));
-    else if (name === '--engine') engine = value(name, inline, rest, ENGINES);
+    else if (name === '--engine') engine = value(name, inline, rest, ENGINE_CHOICES);
     else if (name === '--vocabulary') wish ??= { kind: 'vocabulary' };
     else if (name === '--help' || name === '-h') wish = { kind: 'help' };
     else if (name.startsWith('-') && name !== '-') throw new UsageError(`Unknown option ${name}.`);
@@ -52,5 +52,5 @@ export function readArguments(argv: readonly string[]): Wish {
   }
   if (wish) return wish;
   if (files.length === 0) throw new UsageError('Name at least one .wav or .txt file.');
-  return { kind: 'examine', protocol, engine: engine as Engine, files };
+  return { kind: 'examine', protocol, engine, files };
 }

@@ -6,10 +6,10 @@ import { linkGrammars, spokenGrammar } from '../grammar';
 import { grammarSources } from '../grammar/sources.node.ts';
 import { createParser, createSameMeaning } from '../parser';
 import { createNodeRecogniser } from '../recogniser/node';
+import { chooseNodeEngine, createNodeVosk } from '../recogniser/vosk/node';
 import type { Recogniser, Utterance } from '../recogniser';
 import { Journal, memoryStore } from '../record';
 import type { ExaminationRecord } from '../record';
-import type { Engine } from './arguments';
 import type { Source } from './input';
 
 export interface Examined { readonly record: ExaminationRecord; readonly protocol: Protocol; /** Where each utterance came from, by its id. */ readonly from: ReadonlyMap<string, string>; /** Things worth knowing that are no failure. */ readonly notes: readonly string[] }
@@ -27,16 +27,15 @@ function theLanguage(): Language {
   return (language = { sources, rules, parse: createParser(rules) });
 }
 
-/** The second engine's library changes the process (a global Worker), so it is brought in only when asked for. */
-const openEngine: Readonly<Record<Engine, (newId: () => string, parse: ReturnType<typeof createParser>) => Promise<Recogniser>>> = {
-  embedded: async (newId, parse) => createNodeRecogniser({ newId, sameMeaning: createSameMeaning(parse) }),
-  vosk: async () => (await import('../recogniser/vosk/node')).createNodeVosk(),
-};
+/** Opens the engine of that name, or the best that was measured. */
+function openEngine(wanted: string, newId: () => string, parse: ReturnType<typeof createParser>): Recogniser {
+  return chooseNodeEngine(wanted).engine === 'vosk' ? createNodeVosk() : createNodeRecogniser({ newId, sameMeaning: createSameMeaning(parse) });
+}
 
 /** Hears recordings, one after the other, with one engine: loading it takes longer than most recordings. */
-async function openEars(engine: Engine, newId: () => string): Promise<{ hear(samples: Float32Array): Promise<Utterance[]>; close(): void }> {
+async function openEars(engine: string, newId: () => string): Promise<{ hear(samples: Float32Array): Promise<Utterance[]>; close(): void }> {
   const { sources, rules, parse } = theLanguage();
-  const recogniser = await openEngine[engine](newId, parse);
+  const recogniser = openEngine(engine, newId, parse);
   await recogniser.load();
   await recogniser.setGrammar(spokenGrammar(rules, sources.lexicon, sources.base));
   const hear = async (samples: Float32Array): Promise<Utterance[]> => {
@@ -53,7 +52,7 @@ async function openEars(engine: Engine, newId: () => string): Promise<{ hear(sam
 const noted = (text: string, id: string): Utterance => ({ id, text, start: 0, end: 0, confidence: 1, verdict: 'accepted', words: [], alternatives: [], source: 'notes' });
 
 /** Conducts one examination from files: the same parser, conductor and record as the page, kept in memory. */
-export async function examine(files: readonly Source[], protocolId: string, engine: Engine): Promise<Examined> {
+export async function examine(files: readonly Source[], protocolId: string, engine: string): Promise<Examined> {
   const protocol = protocolById(protocolId) as Protocol;
   const { parse } = theLanguage();
   const counter = (prefix: string): (() => string) => { let count = 0; return () => `${prefix}${(count += 1)}`; };

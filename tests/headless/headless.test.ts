@@ -182,7 +182,7 @@ describe('wrong use ends with 2 and says how', () => {
   });
 
   test('options may come anywhere and as --name=value; after -- all are files', () => {
-    expect(readArguments(['a.txt', '--protocol=wound', '--', '--odd.txt'])).toEqual({ kind: 'examine', protocol: 'wound', engine: 'embedded', files: ['a.txt', '--odd.txt'] });
+    expect(readArguments(['a.txt', '--protocol=wound', '--', '--odd.txt'])).toEqual({ kind: 'examine', protocol: 'wound', engine: 'automatic', files: ['a.txt', '--odd.txt'] });
   });
 });
 

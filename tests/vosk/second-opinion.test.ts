@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Recogniser, RecogniserEvent, Utterance, Verdict } from '../../src/recogniser/recogniser';
-import { agree, AGREED, hearClip } from '../../src/recogniser/vosk/agree';
-import { chooseEngine, type EngineState } from '../../src/recogniser/vosk/choose-engine';
+import { agree, AGREED, asOne, hearClip } from '../../src/recogniser/vosk/agree';
 import { judge, LIMITS } from '../../src/recogniser/vosk/judge';
 
 const utterance = (text: string, verdict: Verdict, confidence: number): Utterance => ({ id: text, text, start: 0, end: 1, confidence, verdict, words: [], alternatives: [], source: 'test' });
@@ -23,6 +22,11 @@ describe('a second opinion', () => {
   });
   it('may bring back what was ignored, as a question only', () => {
     expect(agree(utterance('x', 'ignored', 0.2), utterance('numb thumb left', 'accepted', 0.99))).toMatchObject({ verdict: 'queried', alternatives: [{ text: 'numb thumb left' }] });
+  });
+  it('in several parts is taken as one, as sure as its least sure part', () => {
+    const parts = [utterance('grade three', 'accepted', 0.95), utterance('noise', 'ignored', 0.1), utterance('left', 'queried', 0.6)];
+    expect(asOne(parts)).toMatchObject({ text: 'grade three left', verdict: 'queried', confidence: 0.6 });
+    expect(asOne([parts[1]!])).toBeNull();
   });
   it('may compare meanings instead of words', () => {
     expect(agree(utterance('left thumb numb', 'accepted', 0.9), utterance('numb left thumb', 'accepted', 0.9), () => true).verdict).toBe('accepted');
@@ -86,22 +90,5 @@ describe('the verdict on what the second engine heard', () => {
   });
   it('is as sure as its least sure word', () => {
     expect(judge([...words('left', 0.95), ...words('numb', 0.85)], { restored: false, isSentence: true, mode: 'grammar' }).confidence).toBe(0.85);
-  });
-});
-
-describe('the choice of engine', () => {
-  const with_ = (embedded: EngineState, vosk: EngineState): Readonly<Record<'embedded' | 'vosk', EngineState>> => ({ embedded, vosk });
-  const good = { exact: 0.98, wronglyAccepted: 0.001 };
-  it.each([
-    ['the only one installed', with_({ installed: true }, { installed: false }), 'automatic', 'embedded'],
-    ['the embedded one until the other has been measured', with_({ installed: true, measured: good }, { installed: true }), 'automatic', 'embedded'],
-    ['the better one when both were measured', with_({ installed: true, measured: good }, { installed: true, measured: { exact: 0.99, wronglyAccepted: 0 } }), 'automatic', 'vosk'],
-    ['not the one that hears more and errs more', with_({ installed: true, measured: good }, { installed: true, measured: { exact: 0.995, wronglyAccepted: 0.01 } }), 'automatic', 'embedded'],
-    ['not one that was measured and then removed', with_({ installed: true, measured: good }, { installed: false, measured: { exact: 1, wronglyAccepted: 0 } }), 'automatic', 'embedded'],
-    ['what was asked for', with_({ installed: true, measured: good }, { installed: true }), 'vosk', 'vosk'],
-  ])('is %s', (_, engines, wanted, engine) => expect(chooseEngine(engines, wanted).engine).toBe(engine));
-  it('says what to do when it cannot be followed', () => {
-    expect(() => chooseEngine(with_({ installed: true }, { installed: false }), 'vosk')).toThrow('Run "npm run model:vosk"');
-    expect(() => chooseEngine(with_({ installed: true }, { installed: false }), 'other')).toThrow('Choose one of: automatic, embedded, vosk.');
   });
 });

@@ -1,4 +1,4 @@
-import type { Recogniser, Utterance } from '../recogniser';
+import type { Recogniser, Utterance, Verdict } from '../recogniser';
 
 /** From this confidence on, an utterance that one engine was sure of and the other half sure of is accepted. A design choice. */
 export const AGREED = 0.9;
@@ -40,6 +40,20 @@ export function agree(first: Utterance, second: Utterance | null, same: (a: Utte
 
 const withReading = (first: Utterance, second: Utterance): Utterance['alternatives'] =>
   [{ text: second.text, margin: 0 }, ...first.alternatives.filter(({ text }) => plain(text) !== plain(second.text))];
+
+const DOUBT: readonly Verdict[] = ['accepted', 'queried', 'ignored'];
+
+/** What an engine heard in one clip as one utterance, as sure as its least sure part; null if there was nothing for the recorder. */
+export function asOne(heard: readonly Utterance[]): Utterance | null {
+  const ours = heard.filter(({ verdict }) => verdict !== 'ignored');
+  const [first] = ours;
+  if (!first) return null;
+  return {
+    ...first, text: ours.map(({ text }) => text).join(' '), words: ours.flatMap(({ words }) => words), end: ours.at(-1)?.end ?? first.end,
+    confidence: Math.min(...ours.map(({ confidence }) => confidence)),
+    verdict: ours.reduce<Verdict>((worst, { verdict }) => (DOUBT.indexOf(verdict) > DOUBT.indexOf(worst) ? verdict : worst), 'accepted'),
+  };
+}
 
 /**
  * Runs one clip through a loaded engine and returns what it heard, in order.

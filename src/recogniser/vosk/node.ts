@@ -8,6 +8,8 @@ import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker as Thread } from 'node:worker_threads';
 import { readContrasts } from '../../grammar';
+import { installedModel } from '../node';
+import { chooseEngine, measuredFor, type Choice } from './choose-engine';
 import { SURROUNDINGS } from './surroundings';
 import { INSTALL_COMMAND, INSTALLED, SOUNDS_LIKE, toInstallation, type Installation } from './installed';
 import { VoskRecogniser, type VoskOptions } from './vosk-recogniser';
@@ -72,6 +74,19 @@ export function nodeInstallation(folder = MODEL): Installation | null {
 
 /** Name of the installed model, or null. */
 export const installedVoskModel = (folder = MODEL): string | null => nodeInstallation(folder)?.model.name ?? null;
+
+/** Name of the built-in engine's model, or null when set-up has not run. */
+const builtInModel = (): string | null => { try { return installedModel().name; } catch { return null; } };
+
+/** Which engine hears in Node: the one asked for, or the best that was measured. @throws Error naming the engines, or how to install the one asked for */
+export function chooseNodeEngine(wanted: string, folder = MODEL): Choice {
+  const found = nodeInstallation(folder);
+  const builtIn = builtInModel();
+  return chooseEngine({
+    embedded: { installed: builtIn !== null, measured: builtIn === null ? undefined : measuredFor('embedded', builtIn) },
+    vosk: { installed: found !== null, measured: found ? measuredFor('vosk', found.model.name) : undefined },
+  }, wanted);
+}
 
 /**
  * The second engine in Node. Not loaded yet: await load(), then setGrammar(). Gives the process a global Worker if it has none.
