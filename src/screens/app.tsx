@@ -109,7 +109,7 @@ export function App({ store, notice }: { store: Store; notice: string | undefine
   return (
     <ErrorBoundary key={formatRoute(route)}>
       <a className="skip" href="#main" onClick={(event) => { event.preventDefault(); document.getElementById('main')?.querySelector<HTMLElement>('button, a, input')?.focus(); }}>To the content</a>
-      {route.screen === 'start' ? <StartScreen store={store} notice={notice} protocols={PROTOCOL_CHOICES} onBegin={onBegin} /> : null}
+      {route.screen === 'start' ? <StartScreen store={store} notice={notice} protocols={PROTOCOL_CHOICES} settings={settings} onSettings={changeSettings} onBegin={onBegin} /> : null}
       {route.screen === 'demonstration' ? <DemonstrationScreen onPlay={onPlay} /> : null}
       {route.screen === 'voice' ? <VoiceProfileScreen /> : null}
       {route.screen === 'bedside' || route.screen === 'desk' ? (

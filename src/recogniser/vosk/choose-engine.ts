@@ -5,6 +5,9 @@ export const ENGINES = ['embedded', 'vosk'] as const;
 export type EngineName = (typeof ENGINES)[number];
 export const isEngine = (name: string): name is EngineName => (ENGINES as readonly string[]).includes(name);
 
+/** The engine that can give a second opinion on what this source heard; null for what came from no engine. */
+export const otherEngine = (source: string): EngineName | null => (isEngine(source) ? (source === 'vosk' ? 'embedded' : 'vosk') : null);
+
 /** The engines in words for people. */
 export const ENGINE_WORDS: Readonly<Record<EngineName, string>> = { embedded: 'built-in engine', vosk: 'second engine' };
 

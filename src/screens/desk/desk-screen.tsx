@@ -14,6 +14,7 @@ import { playUtterance } from '../shared/sounds';
 import { stageViews } from '../shared/stage-view';
 import { sideInWords } from '../shared/view';
 import type { Session } from '../session/session';
+import { SecondOpinions, useSecondOpinions } from './second-opinions';
 import { Report } from './report';
 import { fileNameOf, saveFile } from './save-file';
 import { Utterances } from './utterances';
@@ -73,6 +74,9 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
     setMessage(faults.length ? messageOf(faults.join(' ')) : null);
   };
 
+  const rows = heardRows(record);
+  const opinions = useSecondOpinions(session, (error) => setMessage(messageOf(error)));
+
   const setUp = record.setUp;
   const cautions = cautionViews(view.cautions, record);
   const open = record.questions.filter(({ state }) => state === 'open').map((question) => questionView(record, question));
@@ -100,13 +104,16 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
         <div className="desk-grid">
           <section className="panel" aria-label="Utterances and findings">
             <h2>What was said, and what it became</h2>
-            {record.utterances.length ? (
-              <Utterances rows={heardRows(record)} findings={record.findings} questions={open} audible={audible} actions={{
+            <SecondOpinions rows={rows.filter(({ id, other }) => other && audible.has(id))} opinions={opinions} />
+            {rows.length ? (
+              <Utterances rows={rows} findings={record.findings} questions={open} audible={audible} actions={{
                 correct: (findingId, to, why) => attempt(session.correct(findingId, to, why)),
                 withdraw: (findingId, why) => attempt(session.withdraw(findingId, why)),
                 answer: (utteranceId, option) => attempt(session.answerAtDesk(utteranceId, option)),
                 write: (utteranceId, text) => attempt(write(utteranceId, text)),
                 play: (utteranceId) => attempt(playAudio(utteranceId)),
+                hearAgain: (utteranceId) => opinions.ask(rows.filter(({ id }) => id === utteranceId)),
+                canHearAgain: (engine) => !opinions.progress && opinions.installed(engine),
               }} />
             ) : <p className="soft">Nothing has been said yet.</p>}
           </section>

@@ -1,5 +1,6 @@
 import { useId, useState } from 'react';
 import type { ReactNode } from 'react';
+import type { EngineName } from '../../recogniser/vosk';
 import type { RecordedFinding } from '../../record';
 import type { Finding, Side } from '../../vocabulary';
 import { findingInWords, SIGNS, SITES } from '../../vocabulary';
@@ -15,6 +16,10 @@ export interface ReviewActions {
   readonly answer: (utteranceId: string, option: number | null) => void;
   readonly write: (utteranceId: string, text: string) => void;
   readonly play: (utteranceId: string) => void;
+  /** Lets the other engine hear the stored sound. */
+  readonly hearAgain: (utteranceId: string) => void;
+  /** Whether that engine can be asked now. */
+  readonly canHearAgain: (engine: EngineName) => boolean;
 }
 
 function CorrectionEditor({ entry, onCorrect, onWithdraw, onClose }: { entry: RecordedFinding; onCorrect: (to: Finding, why: string) => void; onWithdraw: (why: string) => void; onClose: () => void }): ReactNode {
@@ -109,8 +114,10 @@ export function Utterances({ rows, findings, questions, audible, actions }: {
               <p className="row">
                 <Verdict verdict={row.verdict} />
                 {audible.has(row.id) ? <button type="button" className="small" aria-label={`Play “${row.text}”`} onClick={() => actions.play(row.id)}>Play</button> : null}
+                {audible.has(row.id) && row.other && actions.canHearAgain(row.other) ? <button type="button" className="small" aria-label={`Second opinion on “${row.text}”`} onClick={() => actions.hearAgain(row.id)}>Second opinion</button> : null}
               </p>
               <p className="soft small-print">{new Date(row.at).toLocaleTimeString()}, {row.source}, sureness {Math.round(row.confidence * 100)} %{row.why ? `. ${row.why}` : ''}</p>
+              {row.secondOpinion ? <p className="small-print">{row.secondOpinion}</p> : null}
             </div>
             <div className="stack tight">
               {row.findings.length ? (
@@ -122,7 +129,7 @@ export function Utterances({ rows, findings, questions, audible, actions }: {
                   <p><strong>{question.question}</strong></p>
                   <div className="row">
                     {question.answers.map((answer, n) => <button key={n} type="button" onClick={() => actions.answer(row.id, n)}>{n + 1}. {answer.label}</button>)}
-                    <button type="button" className="plain" onClick={() => actions.answer(row.id, null)}>None of these</button>
+                    <button type="button" className="plain" onClick={() => actions.answer(row.id, null)}>{question.none}</button>
                   </div>
                 </div>
               ) : null}

@@ -1,13 +1,19 @@
 import { linkGrammars, readContrasts, spokenGrammar } from '../../grammar';
 import type { SpokenGrammar } from '../../grammar';
 import { bundledSources, grammarSources } from '../../grammar/sources.browser';
-import { createParser } from '../../parser';
+import { createParser, createSense } from '../../parser';
 import type { ParseUtterance } from '../../parser';
 import { createWorkerRecogniser } from '../../recogniser';
 import type { Recogniser } from '../../recogniser';
+import { ENGINE_WORDS, FramedVosk, withSense } from '../../recogniser/vosk';
+import type { EngineName } from '../../recogniser/vosk';
+import { enginesHere, planHearing } from '../hearing/engines';
+import { FirstThatWorks } from '../hearing/first-that-works';
+import { loadSettings } from '../shared/settings';
+import type { Settings } from '../shared/settings';
 import { loadVoice } from '../shared/voice-store';
 
-/** The language as bundled with the page, and the recogniser that listens for it. Each is made once, when first needed. */
+/** The language as bundled with the page, and the engines that listen for it. The language is made once, when first needed. */
 
 function once<T>(make: () => T): () => T {
   let made: { readonly value: T } | undefined;
@@ -16,6 +22,8 @@ function once<T>(make: () => T): () => T {
 
 const rules = once(() => linkGrammars(bundledSources.grammars));
 export const parser: () => ParseUtterance = once(() => createParser(rules()));
+const sense = once(() => createSense(rules(), parser()));
+const contrasts = once(() => readContrasts(bundledSources.contrasts));
 
 let listened: Promise<SpokenGrammar> | undefined;
 /** What the recogniser listens for. Needs the general dictionary, fetched from this page's own server. */
@@ -29,9 +37,22 @@ export function heardGrammar(): Promise<SpokenGrammar> {
 /** Where this page serves the acoustic model. */
 export const modelUrl = (): string => new URL('models/', document.baseURI).href;
 
-export const makeRecogniser = (): Recogniser => createWorkerRecogniser({
-  modelUrl: modelUrl(),
-  contrasts: readContrasts(bundledSources.contrasts),
-  partials: true, keepAudio: true, profile: loadVoice,
+const builtIn = (): Recogniser => createWorkerRecogniser({
+  modelUrl: modelUrl(), contrasts: contrasts(), partials: true, keepAudio: true, profile: loadVoice,
   makeWorker: () => new Worker(new URL('./hearing-worker.ts', import.meta.url), { type: 'module', name: 'hearing' }),
+});
+
+function second(speech: Settings['speech']): Recogniser {
+  const engine = new FramedVosk({ base: 'models/vosk', contrasts: contrasts(), mode: speech === 'free' ? 'open' : 'grammar' });
+  return speech === 'free' ? withSense(engine, sense()) : engine;
+}
+
+/** One engine by its name, not loaded yet. */
+export const makeEngine = (engine: EngineName, speech: Settings['speech'] = 'short'): Recogniser => (engine === 'vosk' ? second(speech) : builtIn());
+
+/** The engine of the settings, and the built-in one where that can't be had. What is installed and set is looked up when it is loaded. */
+export const makeRecogniser = (): Recogniser => new FirstThatWorks(async () => {
+  const { engine, speech, note } = planHearing(await enginesHere(), loadSettings());
+  const engines = engine === 'vosk' ? ['vosk', 'embedded'] as const : [engine];
+  return { engines: engines.map((name) => ({ words: ENGINE_WORDS[name], make: () => makeEngine(name, speech) })), ...(note ? { note } : {}) };
 });

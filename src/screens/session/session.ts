@@ -1,14 +1,18 @@
 import { cautionsFor, newCautions } from '../../cautions';
 import type { Caution } from '../../cautions';
-import { advance, answerable, protocolOf, startExamination, toMachine } from '../../examination';
+import { advance, answerable, contextOf, protocolOf, startExamination, toMachine } from '../../examination';
 import type { ExaminationActor, Feedback, Hearing, Protocol } from '../../examination';
 import { localise } from '../../localiser';
 import type { Localisation } from '../../localiser';
-import type { Context, ParseUtterance, Statement } from '../../parser';
+import { createSameMeaning } from '../../parser';
+import type { ParseUtterance, Statement } from '../../parser';
 import type { Utterance } from '../../recogniser';
+import { ENGINE_WORDS } from '../../recogniser/vosk';
+import type { EngineName } from '../../recogniser/vosk';
+import { apply, emptyRecord } from '../../record';
 import type { ExaminationRecord, Happening, Journal, Kept, Store } from '../../record';
 import type { Finding } from '../../vocabulary';
-import { correction, deskAnswer, withdrawal, written } from './review';
+import { correction, deskAnswer, secondOpinion, withdrawal, written } from './review';
 
 /** What the screens see of an examination at one moment. A new object after every change. */
 export interface SessionView {
@@ -24,12 +28,6 @@ export interface SessionView {
 
 export type FeedbackListener = (feedback: Feedback) => void;
 
-const contextOf = (record: ExaminationRecord): Context => ({
-  findings: record.findings.map(({ finding }) => finding),
-  ...(record.currentSide ? { currentSide: record.currentSide } : {}),
-  ...(record.setUp?.injuredSide && record.setUp.injuredSide !== 'both' ? { injuredSide: record.setUp.injuredSide } : {}),
-});
-
 /**
  * One examination open on the screen: takes what was heard, typed, pressed or decided at review, lets the parts to the left
  * make of it what they will, and shows where things stand. Lives outside React; nothing is shown as filed before the journal has it.
@@ -43,9 +41,11 @@ export class Session {
   private last: Readings | undefined;
   private fed: number;
   private queue: Promise<unknown> = Promise.resolve();
+  private readonly same: (one: string, other: string) => boolean;
 
   constructor(readonly journal: Journal, readonly store: Store, private readonly parseUtterance: ParseUtterance, private readonly newId: () => string = () => crypto.randomUUID()) {
     this.protocol = protocolOf(journal.record);
+    this.same = createSameMeaning(parseUtterance);
     this.actor = startExamination(journal.examinationId, journal.events);
     this.fed = journal.events.length;
     this.view = this.look(null, null);
@@ -100,6 +100,19 @@ export class Session {
   answerAtDesk(utteranceId: string, option: number | null): Promise<void> {
     const question = this.journal.record.questions.find((entry) => entry.utteranceId === utteranceId && entry.state === 'open');
     return question ? this.append(deskAnswer(this.journal.record, question, option, this.newId)) : Promise.resolve();
+  }
+  /** Puts on record what another engine heard in an utterance's stored sound; null if nothing was for the recorder. */
+  heardAgain(utteranceId: string, engine: EngineName, heard: Utterance | null): Promise<void> {
+    const { record, events } = this.journal;
+    const at = events.findIndex(({ happening }) => happening.type === 'heard' && happening.utterance.id === utteranceId);
+    // Read as it would have been read then: sides and findings since must not lend it theirs.
+    const then = events.slice(0, Math.max(0, at)).reduce(apply, emptyRecord());
+    const read = (text: string): readonly (readonly Finding[])[] => {
+      const statements = this.parse(text, then);
+      const findings = statements.flatMap((statement) => (statement.type === 'findings' ? statement.findings : []));
+      return findings.length ? [findings] : statements.flatMap((statement) => (statement.type === 'gap' ? statement.options : []));
+    };
+    return this.append(secondOpinion(record, utteranceId, { name: engine, words: ENGINE_WORDS[engine] }, heard, { same: this.same, read }));
   }
   /** Files what the reviewer wrote for an utterance. Resolves with what is wrong with it, or an empty list. */
   async write(utteranceId: string, text: string): Promise<readonly string[]> {

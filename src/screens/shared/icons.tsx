@@ -5,6 +5,7 @@ const shapes = {
   accepted: <><circle cx="12" cy="12" r="10" fill="currentColor" stroke="none" /><path d="m7 12.5 3.4 3.5L17 8.5" stroke="var(--ground)" /></>,
   understood: <><circle cx="12" cy="12" r="9.500" /><path d="m7.500 12.500 3 3L16.500 9" /></>,
   queried: <><path d="M12 1.5 22.5 12 12 22.5 1.5 12z" fill="currentColor" stroke="none" /><path d="M9.6 9.6a2.5 2.5 0 1 1 3.4 2.6c-.7.3-1 .8-1 1.5M12 16.9v.1" stroke="var(--ground)" /></>,
+  doubted: <><path d="M12 1.5 22.5 12 12 22.5 1.5 12z" /><path d="M9.6 9.6a2.5 2.5 0 1 1 3.4 2.6c-.7.3-1 .8-1 1.5M12 16.9v.1" /></>,
   settled: <><path d="M12 1.500 22.500 12 12 22.500 1.500 12z" /><path d="m8 12.300 2.700 2.900L16 9.500" /></>,
   ignored: <circle cx="12" cy="12" r="9" strokeDasharray="4 4" />,
   unparsed: <path d="M8 3H4v18h4M16 3h4v18h-4M9 12h6" />,

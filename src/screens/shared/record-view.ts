@@ -1,10 +1,11 @@
 import type { Statement } from '../../parser/statement';
-import type { ExaminationRecord, Question, RecordedUtterance } from '../../record';
+import { ENGINE_WORDS, isEngine, otherEngine } from '../../recogniser/vosk';
+import type { ExaminationRecord, Question, RecordedUtterance, SecondOpinion } from '../../record';
 import type { Finding, Side } from '../../vocabulary';
 import { findingInWords, resultInWords, SIGNS, SITES } from '../../vocabulary';
 import type { ItemKey } from '../../vocabulary';
 import type { AnswerView, FindingRow, HeardRow, HeardVerdict, QuestionView } from './view';
-import { sideInWords, waysToSay } from './view';
+import { percent, sideInWords, waysToSay } from './view';
 
 /** Views of a record: pure, and total for whatever state a log is in. */
 
@@ -55,18 +56,29 @@ const codedLines = (record: ExaminationRecord, entry: RecordedUtterance, rows: r
 /** A question that was settled no longer waits; an order or a side is understood, but files nothing. */
 function verdictOf(record: ExaminationRecord, { utterance, status, statements }: RecordedUtterance, findings: readonly FindingRow[]): HeardVerdict {
   if (status === 'queried' && record.questions.some(({ utteranceId, state }) => utteranceId === utterance.id && state !== 'open')) return 'settled';
+  if (record.questions.some(({ utteranceId, state, gap }) => utteranceId === utterance.id && state === 'open' && gap === 'second opinion')) return status === 'accepted' ? 'doubted' : status;
   const files = findings.length > 0 || statements.some(({ type }) => type === 'findings' || type === 'not testable');
   return status === 'accepted' && !files ? 'understood' : status;
 }
 
+const SOURCE_WORDS: Readonly<Record<string, string>> = { ...ENGINE_WORDS, keyboard: 'typed', button: 'pressed', notes: 'from notes' };
+
+function opinionInWords({ engine, text, agrees, confidence }: SecondOpinion): string {
+  const words = isEngine(engine) ? ENGINE_WORDS[engine] : engine;
+  if (agrees) return `The ${words} heard the same: together ${percent(confidence)} sure.`;
+  return text ? `The ${words} heard “${text}”: ${percent(confidence)} sure of what is on record.` : `The ${words} heard nothing for the recorder: ${percent(confidence)} sure of what is on record.`;
+}
+
 /** Utterances with what became of each, oldest first. */
 export const heardRows = (record: ExaminationRecord): readonly HeardRow[] => record.utterances.map((entry) => {
-  const { utterance } = entry;
+  const { utterance, secondOpinion } = entry;
   const findings = findingRows(record, utterance.id);
   return {
-    id: utterance.id, text: utterance.text, at: entry.at, verdict: verdictOf(record, entry, findings), confidence: utterance.confidence, source: utterance.source, findings,
+    id: utterance.id, text: utterance.text, at: entry.at, verdict: verdictOf(record, entry, findings), confidence: utterance.confidence, source: SOURCE_WORDS[utterance.source] ?? utterance.source, findings,
     coded: entry.status === 'ignored' || entry.status === 'held' ? [] : codedLines(record, entry, findings),
-    alternatives: utterance.alternatives.map(({ text }) => text),
+    alternatives: [...new Set([...utterance.alternatives.map(({ text }) => text), ...(secondOpinion && !secondOpinion.agrees && secondOpinion.text ? [secondOpinion.text] : [])])],
+    other: secondOpinion ? null : otherEngine(utterance.source),
+    ...(secondOpinion ? { secondOpinion: opinionInWords(secondOpinion) } : {}),
     ...(utterance.why ? { why: utterance.why } : {}),
   };
 });
@@ -96,7 +108,7 @@ export function questionView(record: ExaminationRecord, question: Question): Que
   const entry = record.utterances.find(({ utterance }) => utterance.id === question.utteranceId);
   const labels = answerLabels(question.options);
   const answers = labels.map((label, n): AnswerView => ({ label, say: waysToSay(n, label) }));
-  return { utteranceId: question.utteranceId, question: question.question, text: entry?.utterance.text ?? '', answers };
+  return { utteranceId: question.utteranceId, question: question.question, text: entry?.utterance.text ?? '', answers, none: question.gap === 'second opinion' ? 'Leave it as it is' : 'None of these' };
 }
 
 /** Words kept but not understood, latest first: shown until the reviewer has dealt with them, never dropped. */

@@ -1,8 +1,9 @@
+import type { EngineName } from '../../recogniser/vosk';
 import type { Side } from '../../vocabulary';
 
 /** What the screens show, free of how it was found out. Built by pure functions in this folder from the parts to the left. */
 
-export type HeardVerdict = 'accepted' | 'understood' | 'queried' | 'settled' | 'ignored' | 'unparsed' | 'held';
+export type HeardVerdict = 'accepted' | 'doubted' | 'understood' | 'queried' | 'settled' | 'ignored' | 'unparsed' | 'held';
 
 export interface FindingRow {
   readonly id: string;
@@ -24,10 +25,14 @@ export interface HeardRow {
   readonly coded: readonly string[];
   readonly findings: readonly FindingRow[];
   readonly alternatives: readonly string[];
+  /** The engine that could give a second opinion, if it was heard by one and none was given. */
+  readonly other: EngineName | null;
+  /** What a second opinion said. */
+  readonly secondOpinion?: string;
 }
 
 export interface AnswerView { readonly label: string; readonly say: readonly string[] }
-export interface QuestionView { readonly utteranceId: string; readonly question: string; readonly text: string; readonly answers: readonly AnswerView[] }
+export interface QuestionView { readonly utteranceId: string; readonly question: string; readonly text: string; readonly answers: readonly AnswerView[]; /** Words of the way out: what no answer means. */ readonly none: string }
 
 export interface StageView {
   readonly id: string;
@@ -55,7 +60,7 @@ export interface PlaceView {
 export interface LocalisationView { /** False while no place stands out. */ readonly clear: boolean; readonly places: readonly PlaceView[]; readonly nextTests: readonly { readonly words: string; readonly why: string }[]; readonly note?: string }
 
 export const VERDICT_WORDS: Readonly<Record<HeardVerdict, string>> = {
-  accepted: 'Filed', understood: 'Understood', queried: 'Asked back, not filed', settled: 'Asked and settled', ignored: 'Not for the recorder', unparsed: 'Kept, not understood', held: 'Kept, not filed: on hold',
+  accepted: 'Filed', doubted: 'Filed, in doubt', understood: 'Understood', queried: 'Asked back, not filed', settled: 'Asked and settled', ignored: 'Not for the recorder', unparsed: 'Kept, not understood', held: 'Kept, not filed: on hold',
 };
 
 /** "Left", "Right", "Both", or what to do when none is set. */

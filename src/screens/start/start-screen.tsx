@@ -6,29 +6,16 @@ import { CAUTION_LINE } from '../shared/messages';
 import { Notice } from '../shared/notice';
 import { formatRoute } from '../shared/route';
 import { sideInWords } from '../shared/view';
+import type { Settings } from '../shared/settings';
+import { Choices } from './choices';
+import type { Choice } from './choices';
+import { EngineChoice } from './engine-choice';
 import { suggestLabel } from './label';
 import { MicrophoneCheck } from './microphone-check';
 import { MECHANISMS, ONSET_UNITS, readSetUp } from './set-up';
 import type { SetUpForm } from './set-up';
 
-interface Choice { readonly value: string; readonly words: string }
 const SIDE_CHOICES: readonly Choice[] = [{ value: 'left', words: 'Left' }, { value: 'right', words: 'Right' }, { value: 'both', words: 'Both' }, { value: '', words: 'Not known' }];
-
-function Choices({ name, legend, choices, value, onChange }: { name: string; legend: string; choices: readonly Choice[]; value: string; onChange: (value: string) => void }): ReactNode {
-  return (
-    <fieldset className="field">
-      <legend>{legend}</legend>
-      <div className="choices">
-        {choices.map((choice) => (
-          <label key={choice.value} className="choice">
-            <input type="radio" name={name} value={choice.value} checked={value === choice.value} onChange={() => onChange(choice.value)} />
-            <span>{choice.words}</span>
-          </label>
-        ))}
-      </div>
-    </fieldset>
-  );
-}
 
 export function SetUpFormView({ protocols, onBegin }: { protocols: readonly Choice[]; onBegin: (setUp: SetUp) => Promise<void> }): ReactNode {
   const id = useId();
@@ -113,7 +100,9 @@ function Earlier({ store, version, onFile }: { store: Store; version: number; on
 }
 
 /** (c) Start: begin, go on, import, check the microphone, or watch the demonstration. */
-export function StartScreen({ store, notice, protocols, onBegin }: { store: Store; notice: string | undefined; protocols: readonly Choice[]; onBegin: (setUp: SetUp) => Promise<void> }): ReactNode {
+export function StartScreen({ store, notice, protocols, settings, onSettings, onBegin }: {
+  store: Store; notice: string | undefined; protocols: readonly Choice[]; settings: Settings; onSettings: (settings: Settings) => void; onBegin: (setUp: SetUp) => Promise<void>;
+}): ReactNode {
   const [version, setVersion] = useState(0);
   const [imported, setImported] = useState<{ what: string; todo: string } | null>(null);
   useEffect(() => { document.title = 'Lumbrical: start'; }, []);
@@ -139,6 +128,7 @@ export function StartScreen({ store, notice, protocols, onBegin }: { store: Stor
           <SetUpFormView protocols={protocols} onBegin={onBegin} />
           <div className="stack">
             <MicrophoneCheck />
+            <EngineChoice settings={settings} onSettings={onSettings} />
             <Earlier store={store} version={version} onFile={(file) => void importFile(file)} />
           </div>
         </div>
