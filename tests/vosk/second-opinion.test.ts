@@ -17,6 +17,11 @@ describe('a second opinion', () => {
     expect(agree(utterance('grade three left', 'accepted', 0.99), utterance('grade three right', 'accepted', 0.95)))
       .toMatchObject({ verdict: 'queried', why: 'The other engine heard "grade three right".', alternatives: [{ text: 'grade three right' }] });
   });
+  it('that differs leaves as much sureness as the two leave each other', () => {
+    // Bayes' theorem with independent errors: 0.9 x 0.2 against 0.8 x 0.1 against 0.1 x 0.2 for neither.
+    expect(agree(utterance('a', 'accepted', 0.9), utterance('b', 'accepted', 0.8)).confidence).toBeCloseTo(0.18 / 0.28, 10);
+    expect(agree(utterance('a', 'accepted', 1), utterance('b', 'accepted', 1)).confidence).toBe(0.5);
+  });
   it('that hears nothing, or speech for someone else, is asked about', () => {
     for (const other of [null, utterance('', 'ignored', 0.1)]) expect(agree(utterance('numb thumb', 'accepted', 0.9), other)).toMatchObject({ verdict: 'queried' });
   });

@@ -3,6 +3,9 @@ import type { Recogniser, Utterance, Verdict } from '../recogniser';
 /** From this confidence on, an utterance that one engine was sure of and the other half sure of is accepted. A design choice. */
 export const AGREED = 0.9;
 
+/** The chance that one of two is right when they contradict each other: they are never both. */
+const rightDespite = (one: number, other: number): number => (one * other < 1 ? (one * (1 - other)) / (1 - one * other) : 0.5);
+
 const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}']+/gu, ' ').trim();
 const sameText = (a: Utterance, b: Utterance): boolean => plain(a.text) === plain(b.text);
 
@@ -12,7 +15,8 @@ const sameText = (a: Utterance, b: Utterance): boolean => plain(a.text) === plai
  *
  * Same words: the chance that both are wrong is taken as the product of the chances that each is
  * (they share neither model nor decoder, but they share the microphone, so this is an upper bound on the gain).
- * Different words, or speech to one and none to the other: queried, with the other reading as an alternative.
+ * Different words: queried, with the other reading as an alternative; the chance that the first is right, given that not both can be,
+ * on the same assumption. Speech to one and none to the other: queried, half as sure (a design choice: silence has no confidence).
  * An utterance that one engine accepted is never ignored, and two doubts never make an acceptance.
  *
  * @param first the utterance on record
@@ -29,7 +33,7 @@ export function agree(first: Utterance, second: Utterance | null, same: (a: Utte
     return { ...first, verdict: 'queried', confidence: second.confidence / 2, why: `The other engine heard "${second.text}".`, alternatives: withReading(first, second) };
   }
   if (!same(first, second)) {
-    return { ...first, verdict: 'queried', confidence: Math.min(first.confidence, 1 - second.confidence), why: `The other engine heard "${second.text}".`, alternatives: withReading(first, second) };
+    return { ...first, verdict: 'queried', confidence: rightDespite(first.confidence, second.confidence), why: `The other engine heard "${second.text}".`, alternatives: withReading(first, second) };
   }
   const confidence = 1 - (1 - first.confidence) * (1 - second.confidence);
   const sure = [first, second].filter(({ verdict }) => verdict === 'accepted').length;

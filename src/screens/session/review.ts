@@ -78,9 +78,9 @@ export function secondOpinion(record: ExaminationRecord, utteranceId: string, en
   // An order or a side that was obeyed hangs together with what followed it.
   const matters = options.length > 0 || entry.status === 'accepted';
   if (agrees || isAsked || !matters) return [told];
-  const question = heard
-    ? `The ${engine.words} heard “${heard.text}” in the same sound. ${options.length ? 'Which was said?' : 'Check what followed from it.'}`
-    : `The ${engine.words} heard nothing for the recorder in this sound. Was it said?`;
+  const what = heard ? `The ${engine.words} heard “${heard.text}” in the same sound.` : `The ${engine.words} heard nothing for the recorder in this sound.`;
+  const ask = options.length > 1 || (options.length && !standing.length) ? 'Which was said?' : options.length ? 'Is what was filed right? If not, correct or withdraw it.' : 'Check what followed from it.';
+  const question = `${what} ${ask}`;
   return [told, { type: 'queried', utteranceId, question, options, gap: 'second opinion' }];
 }
 
