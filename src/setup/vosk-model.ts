@@ -13,7 +13,7 @@ import { gunzip, gzip } from 'node:zlib';
 import { unzip, type Unzipped } from 'fflate';
 import { packTar, unpackTar } from 'modern-tar';
 import { INSTALLED, SOUNDS_LIKE, type InstalledModel } from '../recogniser/vosk/installed';
-import { soundsLike, type Lexicon, type Overrides, type SoundsLike } from '../recogniser/vosk/sounds-like';
+import { soundsLike, someOf, type Lexicon, type Overrides, type SoundsLike } from '../recogniser/vosk/sounds-like';
 import { readVocabulary } from '../recogniser/vosk/symbol-table';
 
 /** Files of a model by their path inside it. */
@@ -35,6 +35,8 @@ export interface InstallOptions {
   readonly sha256?: string;
   readonly log?: (line: string) => void;
   readonly signal?: AbortSignal;
+  /** Seconds without a byte after which a download is given up. */
+  readonly stallSeconds?: number;
   /** Free bytes on the disk of a folder. */
   readonly freeBytes?: (folder: string) => number;
 }
@@ -46,7 +48,6 @@ export class InstallError extends Error {
 
 /** Unpacked, all of a model is in the browser's memory; this much was tried there (Chromium 156: ready after 16 s). */
 const LARGEST_MODEL = 400_000_000;
-const STALL_SECONDS = 60;
 const VOCABULARY = 'vocabulary.txt';
 const NOTHING = 'Nothing was installed.';
 
@@ -73,11 +74,11 @@ async function step<T>(doing: string, work: () => Promise<T> | T): Promise<T> {
 
 const isAddress = (from: string): boolean => /^https?:\/\//i.test(from);
 
-/** Downloads into a file, telling every tenth part; gives up when nothing comes for a minute. */
-async function download(url: string, target: string, log: (line: string) => void, signal?: AbortSignal): Promise<void> {
+/** Downloads into a file, telling every tenth part; gives up when nothing comes for a while. */
+async function download(url: string, target: string, { log = () => {}, signal, stallSeconds = 60 }: InstallOptions): Promise<void> {
   const stall = new AbortController();
   let timer: NodeJS.Timeout | undefined;
-  const wait = (): void => { clearTimeout(timer); timer = setTimeout(() => stall.abort(new InstallError(`Nothing has come from ${url} for ${STALL_SECONDS} s. ${NOTHING} Run it again.`)), STALL_SECONDS * 1000); };
+  const wait = (): void => { clearTimeout(timer); timer = setTimeout(() => stall.abort(new InstallError(`Nothing has come from ${url} for ${stallSeconds} s. ${NOTHING} Run it again.`)), stallSeconds * 1000); };
   wait();
   try {
     const answer = await fetch(url, { signal: AbortSignal.any([stall.signal, ...(signal ? [signal] : [])]) });
@@ -200,7 +201,8 @@ export async function packModel(files: ModelFiles): Promise<Uint8Array> {
   return promisify(gzip)(tar);
 }
 
-async function bring({ from, manifest, sha256, log = () => {}, signal }: InstallOptions, scratch: string): Promise<{ files: ModelFiles; name: string; source: string; published: boolean }> {
+async function bring(options: InstallOptions, scratch: string): Promise<{ files: ModelFiles; name: string; source: string; published: boolean }> {
+  const { from, manifest, sha256, log = () => {} } = options;
   const source = from ?? manifest.url;
   if (!isAddress(source) && !existsSync(source)) throw new InstallError(`There is no file or folder "${source}". ${NOTHING}`);
   if (!isAddress(source) && statSync(source).isDirectory()) {
@@ -212,7 +214,7 @@ async function bring({ from, manifest, sha256, log = () => {}, signal }: Install
   if (isAddress(source)) {
     log(`Downloading ${source} …`);
     path = join(scratch, 'download');
-    await step(`downloading ${source}`, () => download(source, path, log, signal));
+    await step(`downloading ${source}`, () => download(source, path, options));
   }
   const hash = await hashFile(path);
   const isPublished = fileName === `${manifest.name}.zip`;
@@ -229,15 +231,22 @@ function spell(vocabulary: ReadonlySet<string>, { grammarWords, lexicon, overrid
   const spelled = Object.keys(result.spellings).length;
   const unheard = Object.keys(result.unheard);
   log(`Words of the grammar: the model has ${result.known.length}; ${spelled} more are heard by words that sound like them (${SOUNDS_LIKE}).`);
-  if (unheard.length) log(`  It cannot hear: ${unheard.join(', ')}. Spellings for them can be given in grammars/sounds-like.json.`);
+  if (unheard.length) log(`  It cannot hear ${someOf(unheard)}. Spellings for them can be given in grammars/sounds-like.json.`);
   return result;
 }
 
 const json = (value: unknown): string => `${JSON.stringify(value, null, 1)}\n`;
 
+const oldOf = (target: string): string => `${target}.old`;
+
+/** Brings back what was there when an earlier run was killed between the two steps of a swap. */
+function recover(target: string): void {
+  if (!existsSync(target) && existsSync(oldOf(target))) renameSync(oldOf(target), target);
+}
+
 /** Moves a finished folder to its place; what was there comes back if that fails. */
 function swap(staged: string, target: string): void {
-  const old = `${target}.old`;
+  const old = oldOf(target);
   rmSync(old, { recursive: true, force: true });
   if (existsSync(target)) renameSync(target, old);
   try {
@@ -259,7 +268,7 @@ export async function installModel(options: InstallOptions): Promise<InstalledMo
   const target = join(filesDir, 'vosk');
   const staged = `${target}.part`;
   try {
-    await step(`making ${staged}`, () => { rmSync(staged, { recursive: true, force: true }); mkdirSync(staged, { recursive: true }); });
+    await step(`making ${staged}`, () => { recover(target); rmSync(staged, { recursive: true, force: true }); mkdirSync(staged, { recursive: true }); });
     const brought = await step('reading the model', () => bring(options, staged));
     const files = modelRoot(brought.files);
     const { takesGrammar } = checkModel(files);

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -97,6 +97,14 @@ describe('a model is installed', () => {
     const { archive } = await installModel(options({ from: sources['a zip']!() }));
     const listed = spawnSync('tar', ['-tzf', join(filesDir, 'vosk', archive)], { encoding: 'utf8' });
     expect(listed.stdout.trim().split('\n')).toEqual(expect.arrayContaining(['model/', 'model/am/', 'model/am/final.mdl', 'model/graph/phones/word_boundary.int']));
+  });
+
+  it('after a run that was killed while it put the new one in place: what was there is not lost', async () => {
+    await installModel(options({ from: sources['a zip']!() }));
+    renameSync(join(filesDir, 'vosk'), join(filesDir, 'vosk.old'));
+    await expect(installModel(options({ from: join(home, 'none.zip') }))).rejects.toThrow(/There is no file/);
+    expect(readdirSync(filesDir)).toEqual(['vosk']);
+    expect(readdirSync(join(filesDir, 'vosk'))).toContain('installed.json');
   });
 
   it('in place of the old one, and the spellings can be found anew', async () => {
@@ -207,6 +215,12 @@ describe('from an address', () => {
   it('survives a connection that breaks', async () => {
     answer = (response) => { response.setHeader('content-length', bytes.length); response.write(bytes.subarray(0, 500), () => response.destroy()); };
     await expect(installModel(options({ manifest: manifest() }))).rejects.toThrow(/Nothing was installed/);
+    isClean();
+  });
+
+  it('gives up when nothing more comes', async () => {
+    answer = (response) => { response.setHeader('content-length', bytes.length); response.write(bytes.subarray(0, 500)); };
+    await expect(installModel(options({ manifest: manifest(), stallSeconds: 1 }))).rejects.toThrow(/^Nothing has come from .* for 1 s\. Nothing was installed\. Run it again\.$/);
     isClean();
   });
 

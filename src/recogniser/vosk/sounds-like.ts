@@ -4,6 +4,9 @@ import { editDistance, fromPhones, GAP, toPhones, type Phones } from './phones';
 /** Words with their ARPAbet pronunciations. */
 export type Lexicon = ReadonlyMap<string, readonly string[]>;
 
+/** Words for a message: the first few, and how many more. */
+export const someOf = (words: readonly string[], most = 8): string => (words.length > most ? `${words.slice(0, most).join(', ')} and ${words.length - most} more` : words.join(', '));
+
 /** How a word that the model lacks is written in words that it has. */
 export interface Spelling {
   readonly words: readonly string[];

@@ -6,7 +6,7 @@ import { judge, type Mode } from './judge';
 import { endModel, loadModel, type LibraryModel } from './library';
 import { phraseList, unwritable, writingOf } from './phrases';
 import { SAMPLE_RATE, Session, type LibraryResult } from './session';
-import type { SoundsLike } from './sounds-like';
+import { someOf, type SoundsLike } from './sounds-like';
 import { mapBack, mapBackText, spellingTable, type SpellingTable } from './spelling-map';
 import { StreamClock } from './stream-clock';
 
@@ -92,12 +92,12 @@ export class VoskRecogniser implements Recogniser {
     const writing = writingOf(known, this.table);
     const deaf = unwritable(grammar, writing);
     const strange = deaf.filter((word) => !Object.hasOwn(soundsLike.unheard, word));
-    if (this.mode === 'grammar' && strange.length) throw new Error(`The second engine has no spelling yet for ${strange.map((word) => `"${word}"`).join(', ')}. Run "${INSTALL_COMMAND} -- --respell".`);
+    if (this.mode === 'grammar' && strange.length) throw new Error(`The second engine has no spelling yet for ${someOf(strange.map((word) => `"${word}"`))}. Run "${INSTALL_COMMAND} -- --respell".`);
     if (this.mode === 'grammar') {
       const phrases = phraseList(grammar, writing);
       await this.inTurn(async () => { await this.open(phrases); this.understand(grammar); });
     } else this.understand(grammar);
-    if (deaf.length) this.emit({ type: 'failed', message: `The second engine cannot hear ${deaf.join(', ')}: give spellings in grammars/sounds-like.json, or use the built-in engine for them.`, fatal: false });
+    if (deaf.length) this.emit({ type: 'failed', message: `The second engine cannot hear ${someOf(deaf)}: give spellings in grammars/sounds-like.json, or use the built-in engine for them.`, fatal: false });
   }
 
   push(audio: Float32Array): void {

@@ -12,7 +12,7 @@ interface BuiltIn { readonly name: string; readonly title: string; readonly note
 export function enginesFrom(builtIn: BuiltIn | null, second: Installation | null): EnginesHere {
   return {
     embedded: { name: 'embedded', installed: builtIn !== null, takesGrammar: true, ...(builtIn ? { model: builtIn.title, measured: measuredFor('embedded', builtIn.name) } : {}), ...(builtIn?.note ? { note: builtIn.note } : {}) },
-    vosk: { name: 'vosk', installed: second !== null, takesGrammar: second?.model.takesGrammar ?? true, ...(second ? { model: `${second.model.name} (${second.model.licence})`, measured: measuredFor('vosk', second.model.name) } : {}) },
+    vosk: { name: 'vosk', installed: second !== null, takesGrammar: second?.model.takesGrammar ?? true, ...(second ? { model: `${second.model.name}, licence ${second.model.licence}`, measured: measuredFor('vosk', second.model.name) } : {}) },
   };
 }
 

@@ -12,10 +12,12 @@ import { Choices } from './choices';
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
+const SHOWN = [['quiet', 'in quiet'], ['babble 20 dB', 'among other voices at 20 dB']] as const;
+
 /** The printed figures that matter most, and what they were measured on. */
 function figures({ conditions, clips, voices }: Measured): string {
-  const parts = ['quiet', 'babble 20 dB'].flatMap((name) => (conditions[name] ? [`${name}: ${percent(conditions[name].exact)} filed exactly, ${percent(conditions[name].wronglyFiled)} wrongly`] : []));
-  return `Measured on ${clips} sentences (voices: ${voices}). ${parts.join('; ')}.`;
+  const parts = SHOWN.flatMap(([name, words]) => (conditions[name] ? [`${words} ${percent(conditions[name].exact)} filed exactly and ${percent(conditions[name].wronglyFiled)} wrongly, the rest asked about or missed`] : []));
+  return `Measured: of ${clips} sentences ${parts.join('; ')}. Voices: ${voices}.`;
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
