@@ -1,6 +1,7 @@
 import { MRC_GRADES, SITES, checkFinding, otherSide, type Finding, type MrcGrade, type Result, type SiteCode } from '../vocabulary';
 import type { Atom } from './atoms';
 import { hasResult, readFrames, type Frame } from './frame';
+import { meaningOf } from './meaning';
 import { isPlaceKey, sitesOf } from './place';
 import { sidesOf } from './side';
 import type { Context } from './statement';
@@ -21,16 +22,32 @@ export function lastGroup(filed: readonly Finding[]): readonly Finding[] {
  */
 export function readEcho(atoms: readonly Atom[], context: Context): readonly Finding[] | undefined {
   const said = atoms.filter((atom) => !['comma', 'prep', 'turn', 'colon'].includes(atom.key));
-  const marked = said.some((atom) => atom.key === 'same' || atom.key === 'too') || said[0]?.key === 'and';
+  const marked = said.some((atom) => atom.key === 'same' || atom.key === 'too') || said[0]?.key === 'and' || (said[0]?.key === 'but' && said.length > 1);
   const shift = said.find((atom) => atom.key === 'shift');
-  const content = said.filter((atom) => !['same', 'too', 'and', 'shift'].includes(atom.key) && !(marked && atom.key === 'but'));
+  const content = said.filter((atom) => !['same', 'too', 'and', 'shift', 'it'].includes(atom.key) && !(marked && atom.key === 'but'));
   if (!marked && !shift) return undefined;
   if (!content.every((atom) => atom.key === 'side' || atom.key === 'n' || atom.key === 'plus' || atom.key === 'minus' || atom.key === 'grade' || atom.key === 'lvl' || isPlaceKey(atom.key))) return undefined;
   const [frame, more] = content.length > 0 ? readFrames(content) : [];
   if (more || frame?.strange || frame?.signs.length) return undefined;
-  // "and the thumb four" is a whole finding of its own kind; it is read as one.
-  if (frame && hasResult(frame)) return undefined;
+  // "and thumb abduction four" is a whole finding; "but the little is five" takes the sign of the finding before.
+  if (frame && hasResult(frame)) return isDigitAlone(frame) ? goOn(frame, context) : undefined;
   return repeat(frame, shift?.value, context);
+}
+
+const isDigitAlone = ({ places, signs, range }: Frame): boolean => signs.length === 0 && range === undefined && places.length === 1 && places[0]!.digits.length > 0
+  && places[0]!.parts.length + places[0]!.joints.length + places[0]!.moves.length + places[0]!.families.length + places[0]!.sites.length + places[0]!.ordinals.length === 0;
+
+/** A digit and a result behind a finding: the same sign at the like place of that digit. Undefined when that makes no sense; it may still be read alone. */
+function goOn(frame: Frame, context: Context): readonly Finding[] | undefined {
+  const last = context.findings.at(-1);
+  const sides = sidesOf(frame.side, context);
+  if (!last || !sides || (frame.side === undefined && context.currentSide !== last.side)) return undefined;
+  const sites = alikeSites(sitesOf(frame.places[0]!, last.sign), last.site);
+  if (sites.some((site) => SITES[site].kind !== SITES[last.site].kind)) return undefined;
+  const sign = { code: last.sign, negated: false, adjective: false };
+  const place = { digits: [], parts: [], joints: [], moves: [], families: [], ordinals: [], sites };
+  const meaning = meaningOf({ ...frame, signs: [sign], places: [place] });
+  return meaning.kind === 'complete' ? sides.flatMap((side) => meaning.items.map((item): Finding => ({ side, ...item }))) : undefined;
 }
 
 function repeat(frame: Frame | undefined, shift: string | undefined, context: Context): readonly Finding[] {

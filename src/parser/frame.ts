@@ -1,7 +1,7 @@
 import { SIGNS, isSignCode, type Qualifier, type Quantity, type SignCode, type Unit } from '../vocabulary';
 import type { Atom } from './atoms';
 import { readNumber, readUnit } from './number';
-import { addToPlaces, contains, isInName, isMotor, isOutside, isPlaceKey, needsBase, type Place } from './place';
+import { addToPlaces, contains, isInName, isMotor, isMotorSite, isOutside, isPlaceKey, needsBase, type Place } from './place';
 
 /** 'unclear': a side was said, but not certainly of this. */
 export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'plural' | 'affected' | 'unaffected' | 'unclear';
@@ -22,6 +22,8 @@ export interface Frame {
   signs: SpokenSign[];
   level?: string;
   levelNegated?: boolean;
+  /** The level was a word of its own, not part of the sign's name. */
+  levelApart?: boolean;
   /** A number without a unit: an MRC grade, millimetres or seconds, as the sign has it. */
   number?: number;
   numberTo?: number;
@@ -51,6 +53,12 @@ export interface Frame {
   strange?: boolean;
   /** "swelling here", "tinel over the nerve": the place was shown or named without saying where on the hand. */
   nowhere?: boolean;
+  /** "over fifteen", where the unit goes without saying. */
+  comparator?: '<' | '>';
+  /** "cannot fully extend" */
+  fully?: boolean;
+  /** "throughout": of the whole hand. */
+  throughout?: boolean;
   /** "finger", and not which. */
   oneFinger?: boolean;
   /** Said as a bidding ("extend"), which only a result makes a finding. */
@@ -67,7 +75,7 @@ const onlyQualifies = (frame: Frame): boolean =>
 
 const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.includes(unit) ?? false;
 /** Words between two places that keep them in one list. */
-const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to', 'verb', 'it', 'dash']);
+const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to', 'verb', 'it', 'dash', 'one', 'fully']);
 
 /** Reads one sentence's atoms as a row of frames: a new frame begins where a slot would be filled twice. */
 export function readFrames(atoms: readonly Atom[]): Frame[] {
@@ -97,7 +105,12 @@ class FrameReader {
   read(): Frame[] {
     for (this.at = 0; this.at < this.atoms.length; this.at += 1) this.take(this.atoms[this.at]!);
     // "right not": what it denies was not said.
-    if (this.negation !== undefined && this.freshNegation && !this.frame.denied) this.frame.strange = true;
+    if (this.negation !== undefined && this.freshNegation && !this.frame.denied) {
+      // "ulnar styloid tender, radial styloid not"
+      const elliptic = this.negation === 'not' && this.frame.places.length > 0 && this.frame.signs.length === 0 && !hasResult(this.frame) && this.frames.length > 0;
+      if (elliptic) this.frame.denied = true;
+      else this.frame.strange = true;
+    }
     this.begin();
     return this.frames;
   }
@@ -131,6 +144,8 @@ class FrameReader {
       case 'vague': this.frame.unsure = true; break;
       case 'here': this.frame.nowhere = true; break;
       case 'one': this.frame.oneFinger = true; break;
+      case 'throughout': this.frame.throughout = true; break;
+      case 'fully': this.frame.fully = true; break;
       case 'and': case 'or': this.link = atom.key; break;
       case 'with': this.link = 'and'; break;
       case 'dash': if (this.lastWasPlace && this.atoms[this.at + 1]?.key === 'digit') { this.spans = true; break; } this.link ??= 'comma'; break;
@@ -159,8 +174,12 @@ class FrameReader {
     const { frame } = this;
     if (this.link === undefined && isInName(frame.places.at(-1), key, value)) return;
     const complete = hasResult(frame) || frame.signs.length > 0;
-    const completes = needsBase(frame.places.at(-1), key, value) || this.refines(key);
+    // "F D S five, middle F D P zero": a digit with a tendon of its own.
+    const ownsNext = key === 'digit' && hasResult(frame) && ['family', 'move', 'joint'].includes(this.atoms[this.at + 1]?.key ?? '');
+    const completes = !ownsNext && (needsBase(frame.places.at(-1), key, value) || this.refines(key));
     if (this.negation !== undefined && this.freshNegation && complete) this.begin();
+    // "laceration at the volar surface F D S works": the tendon begins a finding of its own.
+    else if (this.lastWasPlace && this.link === undefined && !this.preposition && frame.signs.length > 0 && (key === 'family' || isMotorSite(key, value)) && !frame.places.some(isMotor) && frame.places.at(-1)?.ordinals.length === 0) this.begin();
     else if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
       // "wrist swelling over the ulnar styloid": the closer place is the one that counts.
       if (this.preposition && frame.signs.length > 0 && (!hasResult(frame) || frame.signs.at(-1)!.adjective) && this.link === undefined) {
@@ -259,7 +278,8 @@ class FrameReader {
     // "crepitus … crepitus present", "pale colour"
     const repeated = frame.signs.some((sign) => sign.code === value && sign.negated === negated && (sign.adjective || !hasResult(frame)));
     if (!repeated) {
-      const listed = !(tail?.from === from && tail.key === 'lvl') && frame.signs.length > 0 && !hasResult(frame) && this.link !== undefined && !this.placesSinceSign;
+      const otherSort = frame.signs.some((sign) => Boolean(SIGNS[sign.code].test) !== Boolean(SIGNS[value].test));
+      const listed = !otherSort && !(tail?.from === from && tail.key === 'lvl') && frame.signs.length > 0 && !hasResult(frame) && this.link !== undefined && !this.placesSinceSign;
       const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power';
       if (!listed && (frame.signs.length > 0 || motorDone)) {
         const places = this.reclaimPlaces();
@@ -297,6 +317,7 @@ class FrameReader {
     if (frame.level !== value) this.takeResult();
     this.frame.level = value;
     if (!belongsToSign) {
+      this.frame.levelApart = true;
       if (this.negation !== undefined && this.freshNegation) this.frame.levelNegated = true;
       this.freshNegation = false;
       this.negation = undefined;
@@ -339,12 +360,13 @@ class FrameReader {
     if (this.negation !== undefined && this.freshNegation && !this.frame.denied) this.frame.strange = true;
     const number = readNumber(atoms, this.at)!;
     const before = atoms[this.at - 1];
-    const unit = readUnit(atoms, number.next);
+    const arc = this.readArc(number.next);
+    const unit = arc ?? readUnit(atoms, number.next);
     let { next } = number;
-    const comparator = this.comparator ?? (before?.key === 'prep' && before.words === 'over' && unit ? '>' : undefined);
+    const comparator = this.comparator ?? (before?.key === 'prep' && /\bover$/.test(before.words) ? '>' : undefined);
     if (unit) {
       next = unit.next;
-      const quantity = { value: number.value, unit: unit.unit, ...(comparator ? { comparator } : {}) };
+      const quantity = { value: number.value, ...(arc ? { to: arc.to } : {}), unit: unit.unit, ...(comparator ? { comparator } : {}) };
       const inSeconds = unit.unit === 'min' ? { ...quantity, value: number.value * 60, unit: 's' as const } : quantity;
       // "phalen positive at thirty seconds", "positive within one minute"
       const { frame } = this;
@@ -353,8 +375,16 @@ class FrameReader {
       else if ((frame.level === 'slow' || frame.level === 'brisk') && frame.quantity === undefined && frame.signs.at(-1)?.code === 'refill') { delete frame.level; frame.quantity = quantity; }
       else { this.takeResult(); this.frame.quantity = quantity; }
     } else {
+      // "reverse Phalen reproduces it at thirty"
+      const { frame: { level, at, signs, places } } = this;
+      if (before?.key === 'prep' && /^at\b/.test(before.words) && level !== undefined && at === undefined && places.every((place) => !isMotor(place)) && signs.some((sign) => takesAt(sign.code, 's'))) {
+        this.frame.at = { value: number.value, unit: 's', ...(comparator ? { comparator } : {}) };
+        this.comparator = undefined;
+        this.at = next - 1;
+        return;
+      }
       this.takeResult();
-      if (comparator) this.frame.strange = true;
+      if (comparator) this.frame.comparator = comparator;
       this.frame.number = number.value;
       [this.frame.mark, next] = readMark(atoms, next);
       next = this.skipScale(next);
@@ -363,10 +393,19 @@ class FrameReader {
       if (this.graded || this.frame.mark !== '') this.frame.graded = true;
     }
     this.graded = false;
+    this.spans = false;
     this.comparator = undefined;
     this.negation = undefined;
     this.link = undefined;
     this.at = next - 1;
+  }
+
+  /** "twenty to ninety degrees", "twenty degrees to ninety degrees" */
+  private readArc(at: number): { to: number; unit: Unit; next: number } | undefined {
+    const first = readUnit(this.atoms, at);
+    const to = this.readRange(first?.next ?? at);
+    const last = to && readUnit(this.atoms, to.next);
+    return to && last?.unit === 'deg' && (!first || first.unit === 'deg') ? { to: to.value, unit: 'deg', next: last.next } : undefined;
   }
 
   /** "four to four plus", "4-5" */

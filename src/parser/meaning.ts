@@ -1,6 +1,6 @@
 import { MRC_GRADES, SIGNS, SITES, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
 import { hasResult, type Frame, type SpokenSign } from './frame';
-import { isLongFlexor, isMotor, isOnlyFelt, isSkin, isVessel, lacksFinger, sitesOf, type Place } from './place';
+import { isLongFlexor, isMotor, isMuscleMass, isNerve, isOnlyFelt, isSkin, isVessel, lacksBase, lacksFinger, movers, qualifiersOfPlace, sitesOf, type Place } from './place';
 import type { Gap } from './statement';
 
 /** A finding that still lacks its side. */
@@ -40,7 +40,7 @@ function levelResult(sign: SignCode, said: string, negated: boolean): Result | u
   return level ? { kind: 'level', level } : undefined;
 }
 
-const DEFAULT_UNIT: Partial<Record<SignCode, Unit>> = { 'two.point': 'mm', refill: 's' };
+const DEFAULT_UNIT: Partial<Record<SignCode, Unit>> = { 'two.point': 'mm', refill: 's', 'extension.lag': 'deg', 'fixed.flexion': 'deg', monofilament: '{filament}' };
 const RANGES: ReadonlySet<SignCode> = new Set<SignCode>(['range', 'active.range', 'passive.range']);
 
 export function gradeOf(number: number | undefined, mark: string | undefined): MrcGrade | undefined {
@@ -62,16 +62,23 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
   if (frame.denied && hasResult(frame) && frame.level !== 'present' && frame.level !== 'absent') return undefined;
   if (frame.quantity) return { kind: 'quantity', quantity: frame.quantity };
   if (frame.number !== undefined) {
-    if (code === 'power') return gradeResult(frame);
+    if (SIGNS[code].grade) return frame.comparator ? undefined : gradeResult(frame);
     // No power grade is above five: such a number can only be an angle.
-    const unit = DEFAULT_UNIT[code] ?? (RANGES.has(code) && frame.number > 5 ? 'deg' : undefined);
-    return unit && !frame.graded && frame.numberTo === undefined ? { kind: 'quantity', quantity: { value: frame.number, unit } } : undefined;
+    const unit = DEFAULT_UNIT[code] ?? (RANGES.has(code) && isAngle(frame) ? 'deg' : undefined);
+    if (!unit || frame.graded || (frame.numberTo !== undefined && unit !== 'deg')) return undefined;
+    return { kind: 'quantity', quantity: { value: frame.number, ...(frame.numberTo === undefined ? {} : { to: frame.numberTo }), unit, ...(frame.comparator ? { comparator: frame.comparator } : {}) } };
   }
   // "cannot fully extend" moves, but not all the way.
-  if (frame.cannot) return frame.level === undefined || frame.level === 'full' ? { kind: 'level', level: frame.level === 'full' ? 'limited' : 'absent' } : undefined;
+  if (frame.cannot) return frame.level === undefined || frame.level === 'full' ? { kind: 'level', level: frame.level === 'full' || frame.fully ? 'limited' : 'absent' } : undefined;
   if (frame.denied) return { kind: 'level', level: 'absent' };
   if (frame.level !== undefined) {
+    // "Hollow lost": what a describing word calls lost may be the thing itself.
+    if (code === 'wasting' && sign.adjective && frame.levelApart && frame.level === 'absent') return undefined;
+    // Patchy loss leaves some feeling.
+    if (!sign.negated && frame.level === 'absent' && SIGNS[code].category === 'sensation' && frame.qualifiers.includes('patchy')) return { kind: 'level', level: 'reduced' };
     if (!sign.negated) return levelResult(code, frame.level, frame.levelNegated ?? false);
+    // "neither Phalen nor Tinel positive"
+    if (frame.level === 'positive') return { kind: 'level', level: 'absent' };
     // "no tenderness present" and "no tenderness, normal" stay absent; "no sensation reduced" is not guessed at. "Not pale" is no colour.
     return frame.level === 'present' || (frame.level === 'normal' && isThereOrNot(code)) ? { kind: 'level', level: 'absent' } : sign.adjective && code === 'tenderness' ? { kind: 'level', level: 'absent' } : undefined;
   }
@@ -79,6 +86,7 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
   if (sign.negated) return levels.includes('absent') ? { kind: 'level', level: 'absent' } : undefined;
   if (frame.qualifiers.includes('equivocal') && isThereOrNot(code)) return { kind: 'level', level: 'present' };
   if (levels.includes('weak') && frame.qualifiers.includes('weaker than other side')) return { kind: 'level', level: 'weak' };
+  if (RANGES.has(code) && frame.fully) return { kind: 'level', level: 'full' };
   if (code === 'range' && frame.qualifiers.includes('pain-limited')) return { kind: 'level', level: 'limited' };
   return needsResult(code) ? undefined : { kind: 'level', level: 'present' };
 }
@@ -89,19 +97,24 @@ const FELT_WORDS: readonly string[] = ['reduced', 'altered', 'increased'];
 const TOUCH_WORDS: readonly string[] = ['normal', 'absent'];
 const TENDON_WORDS: readonly string[] = ['present', 'absent', 'notworking', 'normal'];
 
-const turnsByAngle = (place: Place): boolean => place.moves.length > 0 || place.sites.some((site) => site === 'pronation' || site === 'supination');
+/** A number that no power grade can be: above five, or an arc ("zero to ninety"). */
+const isAngle = ({ number, numberTo, graded }: Frame): boolean => !graded && number !== undefined && Math.max(number, numberTo ?? 0) > 5;
+const turnsByAngle = (place: Place): boolean => place.moves.length > 0 || place.joints.length > 0 || place.sites.some((site) => site === 'pronation' || site === 'supination');
 
 /** The sign that a frame without one must be about: a graded movement is power, a limited joint is range. */
 export function impliedSign(frame: Frame): SignCode | undefined {
-  const motor = frame.places.length > 0 && frame.places.every(isMotor);
   const { level, quantity } = frame;
+  if (frame.places.length > 0 && frame.places.every(isNerve)) return hasResult(frame) ? 'summary.nerve' : undefined;
+  const graded = frame.number !== undefined || level === 'weak';
+  const motor = frame.places.length > 0 && frame.places.every((place) => isMotor(place) || (graded && isMuscleMass(place)));
   if (frame.range && (hasResult(frame) || frame.cannot || frame.denied)) return frame.range === 'active' ? 'active.range' : 'passive.range';
   if (frame.denied && frame.places.length > 0 && frame.places.every(isLongFlexor)) return frame.places[0]!.families[0] === 'FDS' ? 'fds.isolation' : 'fdp.isolation';
   if (frame.denied && motor && frame.places.every((place) => place.moves.length === 0 && place.sites.some((site) => SITES[site].kind === 'muscle'))) return 'power';
   if ((frame.cannot || frame.denied) && motor) return 'active.range';
-  if (frame.number !== undefined && frame.number > 5 && !frame.graded && frame.places.length > 0 && frame.places.every(turnsByAngle)) return 'range';
-  if (quantity) return quantity.unit === 'deg' && motor ? 'range' : quantity.unit === 'kg' && motor ? 'power' : undefined;
+  if (isAngle(frame) && frame.places.length > 0 && frame.places.every(turnsByAngle)) return 'range';
+  if (quantity) return quantity.unit === 'deg' && (motor || frame.places.every((place) => place.joints.length > 0)) ? 'range' : quantity.unit === 'kg' && motor ? 'power' : undefined;
   if (motor && (frame.number !== undefined || frame.qualifiers.includes('weaker than other side'))) return 'power';
+  if (level === undefined && frame.fully && frame.places.length > 0 && frame.places.every((place) => place.moves.length > 0)) return 'range';
   if (level === undefined) return motor && frame.qualifiers.includes('pain-limited') ? 'range' : undefined;
   if (frame.places.length > 0 && frame.places.every(isLongFlexor) && TENDON_WORDS.includes(level)) return frame.places[0]!.families[0] === 'FDS' ? 'fds.isolation' : 'fdp.isolation';
   if (motor && POWER_WORDS.includes(level)) return 'power';
@@ -118,13 +131,16 @@ export function impliedSign(frame: Frame): SignCode | undefined {
 function meant(sign: SpokenSign, frame: Frame): SpokenSign {
   if (sign.code === 'pain' && frame.places.length > 0 && frame.places.every(isMotor)) return { ...sign, code: 'movement.pain' };
   if (sign.code === 'colour' && sign.negated && frame.level === 'red') return { ...sign, code: 'erythema' };
+  // "Power normal throughout" is said of the whole hand.
+  if (sign.code === 'power' && frame.places.length === 0 && frame.throughout) return { ...sign, code: 'summary.motor' };
   if (sign.code === 'range' && frame.range) return { ...sign, code: frame.range === 'active' ? 'active.range' : 'passive.range' };
   return sign;
 }
 
 function qualifiersOf(frame: Frame, sign: SignCode): Qualifier[] {
   const spoken = frame.range && (sign === 'bleeding' || sign === 'movement.pain') ? [...frame.qualifiers, frame.range] : frame.qualifiers;
-  return [...new Set(spoken)];
+  // Power is tested against resistance anyway.
+  return [...new Set([...(sign === 'power' ? spoken.filter((qualifier) => qualifier !== 'resisted') : spoken), ...(SIGNS[sign].category === 'sensation' ? [] : frame.places.flatMap(qualifiersOfPlace))])];
 }
 
 const COMPARED: readonly Qualifier[] = ['weaker than other side', 'stronger than other side'];
@@ -146,6 +162,11 @@ export function meaningOf(frame: Frame): Meaning {
   if (signs.length === 0) {
     if (!hasResult(frame) && frame.places.length > 0 && frame.places.every(isMotor) && !frame.verb) return gap('result', 'What is the power?');
     return { kind: 'none' };
+  }
+  const unmoved = frame.places.find(lacksBase);
+  if (unmoved && frame.places.length === 1) {
+    const options = movers(unmoved).map((place) => meaningOf({ ...frame, signs: [...signs], places: [place] }));
+    return gap('site', 'Which part moves?', options.flatMap((option) => (option.kind === 'complete' ? [option.items] : [])));
   }
   const missing = frame.places.find(lacksFinger);
   if (missing && frame.places.length === 1) return whichFinger(frame, missing, signs);
@@ -198,6 +219,6 @@ function placesFor(frame: Frame, sign: SpokenSign): SiteCode[] | undefined {
     return sites.some((found) => found.length === 0) ? undefined : [...new Set(sites.flat())];
   }
   if (entry.site) return [entry.site];
-  const wholeHand = entry.kinds.includes('hand') && (frame.sideNamesHand || sign.negated);
+  const wholeHand = entry.kinds.includes('hand') && (frame.sideNamesHand || sign.negated || frame.throughout);
   return wholeHand ? ['hand'] : [];
 }

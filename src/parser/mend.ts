@@ -15,7 +15,7 @@ function kindOf(atom: Atom | undefined): Kind {
   }
 }
 
-const isJoint = (atom: Atom | undefined): boolean => atom !== undefined && ['comma', 'prep', 'adj', 'turn', 'dash'].includes(atom.key);
+const isJoint = (atom: Atom | undefined): boolean => atom !== undefined && ['comma', 'prep', 'adj', 'turn', 'dash', 'it'].includes(atom.key);
 
 /** A grade may replace a result in words, and the other way round. */
 const EXCHANGED: Partial<Record<Kind, Kind>> = { number: 'level', level: 'number' };
@@ -47,6 +47,12 @@ export function mend(atoms: readonly Atom[]): readonly Atom[] {
     const old = lastRun(atoms, at, kind, atoms[begin]!.key) ?? lastRun(atoms, at, EXCHANGED[kind] ?? kind);
     // With nothing of its kind before it, what the correction replaces is not known; only a side may come as an afterthought.
     if (!old && at > 0 && kind !== 'side') continue;
+    // "left index, correction, left middle": the side is said again with what it is of.
+    if (kind === 'side' && old && kindOf(atoms[end]) === 'place') {
+      const place = lastRun(atoms, at, 'place', atoms[end]!.key);
+      const [one, other] = place && place.from < old.from ? [place, old] : [old, place];
+      if (other) return mend([...atoms.slice(0, one!.from), ...atoms.slice(one!.to, other.from), ...atoms.slice(other.to, at), ...atoms.slice(begin)]);
+    }
     const better = atoms.slice(begin, end);
     const rest = atoms.slice(end);
     return mend(old ? [...atoms.slice(0, old.from), ...better, ...atoms.slice(old.to, at), ...rest] : [...atoms.slice(0, at), ...better, ...rest]);

@@ -8,7 +8,7 @@ import type { Context, Order, Statement } from './statement';
 
 const SILENT: ReadonlySet<string> = new Set(['comma', 'prep', 'colon', 'dash']);
 /** What may be said around an order. Anything else ("hold still") makes it talk to somebody else. */
-const POLITE: ReadonlySet<string> = new Set(['please', 'okay', 'ok', 'so', 'um', 'uh', 'er', 'erm', 'well', 'right then', 'alright', 'all right', 'right so', 'just', 'now', 'thanks', 'thank you', 'actually', 'then', 'the']);
+const POLITE: ReadonlySet<string> = new Set(['please', 'okay', 'ok', 'so', 'um', 'uh', 'er', 'erm', 'well', 'right then', 'alright', 'all right', 'right so', 'just', 'now', 'thanks', 'thank you', 'actually', 'then', 'the', 'instead']);
 const namesHand = (atom: Atom): boolean => /\b(hands?|sides?|arm|limb|bilateral|bilaterally)\b/.test(atom.words);
 
 /** The order or side call that a sentence is, or undefined when it is about the hand. `rest` gives the raw words from a token on. */
@@ -104,7 +104,8 @@ function readNotTestable(said: readonly Atom[], rest: (fromToken: number) => str
   const reason = because ? rest(because.to).replace(/^(of\s+)?(the\s+|a\s+|an\s+)?/i, '').replace(/[.\s]+$/, '') : limit ? 'pain' : '';
   const frames = readFrames(about.filter((atom) => atom !== limit));
   const sides = sidesOf(frames.find((frame) => frame.side)?.side, context);
-  if (frames.some((frame) => frame.strange)) return { type: 'unparsed', text };
+  // "haven't done the two point yet" is a plan.
+  if (frames.some((frame) => frame.strange) || said.some((atom) => atom.words === 'yet')) return { type: 'unparsed', text };
   if (!sides) return { type: 'gap', gap: 'side', question: 'Which side cannot be tested?', options: [], text };
   if (reason === '') return { type: 'gap', gap: 'result', question: 'Why can it not be tested?', options: [], text };
   return { type: 'not testable', side: sides.length === 2 ? 'both' : sides[0]!, items: frames.flatMap(itemsOf), reason, text };

@@ -59,12 +59,16 @@ function readClause(clause: Clause, raw: (from: number) => string, context: Cont
   const order = readOrder(atoms, (token) => raw(clause.startOf(token)), text, context);
   if (order) return [order];
   // "yes, tender over the snuffbox": the yes was said to somebody else.
-  const about = atoms.filter((atom) => atom.value !== 'yes' && atom.key !== 'filler');
+  const about = corrections(atoms).filter((atom) => atom.value !== 'yes' && atom.key !== 'filler');
   // A finding is never asked for: "please" speaks to the patient.
   if (clause.question || about.some((atom) => atom.key === 'unknown' || atom.key === 'order' || atom.key === 'please')) return [{ type: 'unparsed', text }];
   const read = readFindings(about, text, context);
   return read.length > 0 ? read : [{ type: 'unparsed', text }];
 }
+
+/** "F P L four, strike that, three plus": amid a finding an order to withdraw or amend corrects the words before it. */
+const corrections = (atoms: readonly Atom[]): readonly Atom[] => atoms.map((atom, index) =>
+  (atom.key === 'order' && (atom.value === 'withdraw' || atom.value === 'amend') && index > 0 && index < atoms.length - 1 ? { ...atom, key: 'correct' } : atom));
 
 /** Words that open a question; an examiner's finding does not begin with them. */
 const ASKING: ReadonlySet<string> = new Set(['is', 'are', 'was', 'were', 'any', 'does', 'do', 'did', 'can', 'could', 'would', 'will', 'which', 'what', 'how', 'when', 'where', 'who', 'why']);

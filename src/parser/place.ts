@@ -1,4 +1,4 @@
-import { SIGNS, SITES, isSiteCode, type Digit, type SignCode, type SiteCode } from '../vocabulary';
+import { SIGNS, SITES, isSiteCode, type Digit, type Qualifier, type SignCode, type SiteCode } from '../vocabulary';
 
 /** A place as said, before it is known what was examined there: "radial side of the index and middle fingers". */
 export interface Place {
@@ -26,7 +26,7 @@ const BASES: readonly SiteCode[] = ['wrist', 'elbow', 'fingers', 'forearm', 'han
 const isBase = (key: string, value: string): boolean => key === 'digit' || (key === 'site' && (BASES as readonly string[]).includes(value));
 const hasBase = (place: Place): boolean => place.digits.length > 0 || place.sites.some((site) => BASES.includes(site));
 /** Named without its digit, though it belongs to one; "of the thumb" after it adds nothing. */
-const OF_THE_THUMB: readonly SiteCode[] = ['thumb.UCL', 'thumb.RCL', 'D1.CMC', 'ADP', 'FPL', 'EPL', 'thenar'];
+const OF_THE_THUMB: readonly SiteCode[] = ['D1.CMC', 'ADP', 'FPL', 'EPL', 'thenar', 'trapezium'];
 
 const modifiers = (place: Place): number => place.parts.length + place.joints.length + place.moves.length + place.families.length;
 const has = (place: Place, key: string, value: string): boolean => (key === 'joint' ? (place.joints.includes('knuckle') ? ['MCP'] : place.joints) : key === 'move' ? place.moves : []).includes(value);
@@ -81,6 +81,8 @@ export function addToPlaces(places: Place[], key: string, value: string, linked:
   if (last && key === 'site' && OF_THE_THUMB.includes(value as SiteCode) && last.digits.length === 1 && last.digits[0] === 'D1' && modifiers(last) === 0) last.digits.length = 0;
   // "finger flexion, little finger": the finger says which.
   if (last && key === 'digit' && !linked && last.digits.length === 0 && last.moves.length > 0 && last.sites.length === 1 && last.sites[0] === 'fingers') last.sites.length = 0;
+  // "all fingers F D S intact"
+  if (last && key === 'family' && !linked && last.sites.length === 1 && last.sites[0] === 'fingers' && modifiers(last) === 0) { last.sites.length = 0; last.digits.push(...FOUR_FINGERS); }
   // "F D S intact in all fingers"
   if (last && value === 'fingers' && last.families.length > 0 && last.digits.length === 0) { last.digits.push(...FOUR_FINGERS); return; }
   const place = last && !anew && !startsAnew(last, key, value, linked) ? last : emptyPlace();
@@ -114,10 +116,19 @@ function startsAnew(place: Place, key: string, value: string, linked: boolean): 
 }
 
 const kindOf = (site: SiteCode): (typeof SITES)[SiteCode]['kind'] => SITES[site].kind;
-const isMuscleOrMovement = (site: SiteCode): boolean => kindOf(site) === 'muscle' || kindOf(site) === 'movement';
+const isMuscleOrMovement = (site: SiteCode): boolean => ['muscle', 'muscle group', 'movement'].includes(kindOf(site));
 
 /** Power or movement is tested there: a muscle, a movement, a muscle family. */
 export const isMotor = (place: Place): boolean => place.moves.length > 0 || place.families.length > 0 || place.sites.some(isMuscleOrMovement);
+export const isMotorSite = (key: string, value: string): boolean => key === 'site' && isSiteCode(value) && isMuscleOrMovement(value);
+/** Named like a region, but what is graded there are its muscles: "interossei four", "thenar muscles weak". */
+export const isMuscleMass = (place: Place): boolean => place.digits.length + modifiers(place) === 0 && place.sites.length > 0 && place.sites.every((site) => AS_MUSCLES[site] !== undefined);
+/** A movement without what moves: "abduction four". */
+export const lacksBase = (place: Place): boolean => place.moves.length > 0 && place.digits.length + place.joints.length + place.sites.length === 0 && placeCodes(place).every((code) => code === '');
+/** What can make a movement that was named alone, as places to choose from. */
+export const movers = (place: Place): Place[] => ([{ digits: ['D1'] }, { sites: ['fingers'] }, { sites: ['wrist'] }, { sites: ['elbow'] }] as const)
+  .map((base) => ({ ...place, digits: [...('digits' in base ? base.digits : [])], sites: [...('sites' in base ? base.sites : [])] }) as Place).filter((moved) => placeCodes(moved).every(isSiteCode));
+export const isNerve = (place: Place): boolean => place.sites.some((site) => kindOf(site) === 'nerve');
 /** A patch of skin and nothing else: "ulnar side of the ring finger", "median territory". */
 export const isSkin = (place: Place): boolean => !isMotor(place) && placeCodes(place).some((site) => isSiteCode(site) && kindOf(site) === 'skin');
 /** Skin that is named for its feeling alone, and not also as a part that can be looked at: a side of a digit, a territory. */
@@ -135,6 +146,19 @@ const PARTS: Readonly<Record<string, (digit: Digit) => string>> = {
   'radial dorsum': (digit) => `${digit}.dorsum`, 'ulnar dorsum': (digit) => `${digit}.dorsum`,
   radial: (digit) => `${digit}r`, ulnar: (digit) => `${digit}u`, nail: (digit) => `${digit}.nail`, sheath: (digit) => `${digit}.sheath`, A1: (digit) => `${digit}.A1`,
 };
+/** Bones, pulleys, ligaments and tendons of a digit, by the word for the part. */
+const STRUCTURES: Readonly<Record<string, (digit: Digit) => string>> = {
+  metacarpal: (digit) => `metacarpal${digit[1]}`, ...Object.fromEntries(['proximal-phalanx', 'middle-phalanx', 'distal-phalanx', 'A2', 'A3', 'A4', 'A5', 'central-slip', 'terminal-tendon', 'sagittal-band'].map((part) => [part, (digit: Digit) => `${digit}.${part}`])),
+};
+const LIGAMENTS: readonly string[] = ['UCL', 'RCL', 'plate'];
+/** Ends and middle of a long bone, kept as a qualifier of the bone. */
+const BONE_PARTS: Readonly<Record<string, Qualifier>> = { base: 'at the base', shaft: 'at the shaft', neck: 'at the neck', head: 'at the head' };
+const ASPECTS: Readonly<Record<string, Qualifier>> = { radial: 'radial half', ulnar: 'ulnar half', dorsum: 'dorsal', volar: 'volar' };
+const isBone = (part: string): boolean => part === 'metacarpal' || part.endsWith('phalanx');
+
+/** What a place says beside its site: "neck of the fifth metacarpal". */
+export const qualifiersOfPlace = (place: Place): Qualifier[] => (place.parts.some(isBone) ? place.parts.flatMap((part) => BONE_PARTS[part] ?? ASPECTS[part] ?? []) : []);
+
 /** Sides of the larger parts. */
 const BASE_PARTS: Readonly<Record<string, SiteCode>> = {
   'hand dorsum': 'hand.dorsum', 'hand volar': 'palm', 'hand ulnar': 'hypothenar', 'palm ulnar': 'hypothenar', 'palm radial': 'thenar', 'palm whole': 'palm', 'hand whole': 'hand', 'hand ulnar dorsum': 'DU', 'hand radial dorsum': 'DR', 'wrist ulnar dorsum': 'wrist.ulnar', 'wrist radial dorsum': 'wrist.radial', 'wrist dorsum': 'wrist.dorsal', 'wrist volar': 'wrist.volar', 'wrist radial': 'wrist.radial', 'wrist ulnar': 'wrist.ulnar', 'wrist whole': 'wrist',
@@ -145,9 +169,13 @@ const BASE_PARTS: Readonly<Record<string, SiteCode>> = {
 const SKIN_SITES: Readonly<Partial<Record<SiteCode, SiteCode>>> = { web1: 'DR', thenar: 'PTH', hypothenar: 'PHY' };
 /** A muscle's belly as a place to look at or to press on. */
 const AS_SEEN_OR_FELT: Readonly<Partial<Record<SiteCode, SiteCode>>> = { DI1: 'DI1.belly', PT: 'pronator' };
+/** Where an artery is felt, for what is found over it. */
+const VESSEL_AT: Readonly<Partial<Record<SiteCode, SiteCode>>> = { 'radial.artery': 'wrist.radial', 'ulnar.artery': 'wrist.ulnar', 'brachial.artery': 'elbow' };
+/** Muscles graded together under the name of the region that they fill. */
+const AS_MUSCLES: Readonly<Partial<Record<SiteCode, SiteCode>>> = { interossei: 'interossei.all', thenar: 'thenar.muscles', hypothenar: 'hypothenar.muscles', 'flexor.forearm': 'flexors.long', 'extensor.forearm': 'extensors.long' };
 /** Skin areas are named for feeling, sweating and symptoms; elsewhere the part itself is meant. */
 const PARTS_OF_SKIN: Readonly<Partial<Record<SiteCode, SiteCode>>> = { PTH: 'thenar', PHY: 'hypothenar', DR: 'web1' };
-const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration']);
+const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration', 'monofilament']);
 /** Where a test lives, against the larger part that is named instead: "Tinel at the wrist" is over the carpal tunnel. */
 const WITHIN: Readonly<Partial<Record<SiteCode, readonly SiteCode[]>>> = {
   'carpal.tunnel': ['wrist', 'wrist.volar', 'hand'], 'cubital.tunnel': ['elbow', 'elbow.joint', 'medial.epicondyle'], 'extensor.compartment1': ['wrist', 'D1', 'wrist.radial'], scapholunate: ['wrist', 'snuffbox'], 'wrist.ulnar': ['wrist'],
@@ -165,7 +193,12 @@ export function sitesOf(place: Place, sign: SignCode): SiteCode[] {
 /** The same place in the code that the sign uses. */
 function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   const entry = SIGNS[sign];
-  if (TOUCH.has(sign)) return [SKIN_SITES[site] ?? site];
+  // Feeling over a bone is that of its digit.
+  if (TOUCH.has(sign)) return [SKIN_SITES[site] ?? (/-phalanx$/.test(site) ? (site.slice(0, 2) as SiteCode) : site)];
+  if (entry.grade && AS_MUSCLES[site]) return [AS_MUSCLES[site]!];
+  // Interossei named together are looked at and felt where they lie.
+  if ((site === 'fingers.abduction' || site === 'fingers.adduction') && (entry.category === 'look' || entry.category === 'feel')) return ['interossei'];
+  if (kindOf(site) === 'vessel' && sign !== 'pulse' && !entry.test) return [VESSEL_AT[site] ?? site];
   if (sign === 'tinel' && (site === 'elbow' || site === 'elbow.joint')) return ['cubital.tunnel'];
   if (entry.test && entry.site && WITHIN[entry.site]?.includes(site)) return [entry.site];
   if (sign === 'nerve.thickening' && site === 'elbow') return ['cubital.tunnel'];
@@ -173,6 +206,8 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   if (AS_SEEN_OR_FELT[site] && !entry.grade && entry.category !== 'reflex' && entry.category !== 'move') return [AS_SEEN_OR_FELT[site]!];
   if (entry.category === 'look' && site === 'hand' && entry.site && entry.site !== 'hand') return [entry.site];
   if (entry.category === 'look' && entry.site === 'D1.CMC' && site === 'D1') return ['D1.CMC'];
+  // "ring fingertip droops": a posture is of the finger.
+  if (entry.category === 'look' && entry.site === 'fingers' && site.endsWith('.pulp') && sign !== 'felon') return [site.slice(0, 2) as SiteCode];
   if (entry.kinds.includes(kindOf(site)) || entry.site === site) return [site];
   if (site === 'fingers') return [...FOUR_FINGERS];
   // Not a kind of place that the sign knows: the digit that it belongs to, or leave it to the check.
@@ -184,6 +219,9 @@ function placeCodes(place: Place): string[] {
   const { digits, joints, moves, families, ordinals, sites } = place;
   const parts = closest(place.parts);
   if (families.length > 0) return families.flatMap((family) => familyMembers(family, digits, ordinals));
+  if (parts.some((part) => LIGAMENTS.includes(part))) return parts.filter((part) => LIGAMENTS.includes(part)).flatMap((part) => ligamentsOf(part, digits, joints, sites));
+  const structure = parts.find((part) => STRUCTURES[part]);
+  if (structure) return [...digits, ...ordinals.map((ordinal) => `D${ordinal}` as Digit)].map((digit) => STRUCTURES[structure]!(digit));
   // "second and third M C P joints"
   if (ordinals.length > 0) return joints.length > 0 && digits.length === 0 ? joints.flatMap((joint) => jointsOf(joint, ordinals.map((ordinal) => `D${ordinal}` as Digit))) : [''];
   if (moves.length > 0) return moves.flatMap((move) => movementsOf(move, parts.includes('pulp') ? ['DIP'] : joints, digits, sites));
@@ -195,10 +233,20 @@ function placeCodes(place: Place): string[] {
 
 /** "Ulnar side of the index pulp" is one place: the side of the finger; "ulnar side of the back of the hand" likewise. */
 function closest(parts: readonly string[]): readonly string[] {
+  if (parts.some(isBone)) return parts.filter(isBone).slice(-1);
   const side = parts.find((part) => part === 'radial' || part === 'ulnar');
   if (!side || parts.length !== 2) return parts;
   if (parts.includes('dorsum')) return [`${side} dorsum`];
   return parts.includes('pulp') || parts.includes('volar') ? [side] : parts;
+}
+
+/** Said alone, the collateral ligament is the thumb's; of a finger without its joint it is the finger's. */
+function ligamentsOf(part: string, digits: readonly Digit[], joints: readonly string[], sites: readonly SiteCode[]): string[] {
+  if (sites.length > 0) return [''];
+  const [joint] = joints;
+  const ofThumb = joint === 'IP' || joint === 'DIP' ? `D1.IP.${part}` : part === 'plate' ? 'D1.MCP.plate' : `thumb.${part}`;
+  if (digits.length === 0) return [part === 'plate' || joint === 'PIP' || joint === 'DIP' ? '' : ofThumb];
+  return digits.map((digit) => (digit === 'D1' ? ofThumb : joint ? `${digit}.${joint}.${part}` : `${digit}.${part}`));
 }
 
 function jointsOf(joint: string, digits: readonly Digit[]): string[] {
@@ -207,8 +255,13 @@ function jointsOf(joint: string, digits: readonly Digit[]): string[] {
   return [PLURAL_JOINTS[joint] ?? (joint === 'CMC' ? 'D1.CMC' : 'D1.IP')];
 }
 
+/** A family named without number or finger is meant as a whole; a long flexor is asked about (lacksFinger). */
+/** Dorsal interossei spread the fingers and palmar ones close them: all of them together are tested by that movement. */
+const GROUPS: Readonly<Record<string, SiteCode>> = { LUM: 'lumbricals', DI: 'fingers.abduction', PI: 'fingers.adduction' };
+
 function familyMembers(family: string, digits: readonly Digit[], ordinals: readonly number[]): string[] {
   if (ordinals.length > 0) return ordinals.map((ordinal) => `${family}${ordinal}`);
+  if (digits.length === 0 && GROUPS[family]) return [GROUPS[family]!];
   if (family === 'FDS' || family === 'FDP') return digits.map((digit) => `${family}${digit[1]}`);
   // Lumbricals are numbered from the index finger; interossei are told apart by number only.
   return family === 'LUM' ? digits.map((digit) => `LUM${Number(digit[1]) - 1}`) : [''];

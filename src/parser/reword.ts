@@ -4,7 +4,7 @@ import { isPlaceKey } from './place';
 
 /** Puts idioms of the bedside into the plain order that frames are read from. */
 export function reword(atoms: readonly Atom[]): readonly Atom[] {
-  return rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(resultBehind(namedNerves(atoms.filter((atom) => atom.key !== 'too'))))))));
+  return rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(countsAndRanges(marksOfTests(resultBehind(namedNerves(atoms.filter((atom) => atom.key !== 'too'))))))))));
 }
 
 /**
@@ -26,12 +26,34 @@ function bothOfThem(atoms: readonly Atom[]): readonly Atom[] {
   return pairBehind ? atoms.map((atom, index) => (index === at ? { ...atom, value: 'unclear' } : atom)) : atoms;
 }
 
+/** "Phalen +", "Tinel -": behind a test the mark is its result. */
+function marksOfTests(atoms: readonly Atom[]): readonly Atom[] {
+  return atoms.map((atom, index) => {
+    const before = atoms[index - 1];
+    const next = atoms[index + 1]?.key;
+    if (!['plus', 'minus', 'dash'].includes(atom.key) || before?.key !== 'sign' || !isSignCode(before.value) || !SIGNS[before.value].test) return atom;
+    return next === undefined || ['comma', 'prep', 'side', 'sign'].includes(next) ? { ...atom, key: 'lvl', value: atom.key === 'plus' ? 'positive' : 'negative' } : atom;
+  });
+}
+
 /** "Tenderness nil": behind its sign the word is the result, not a denial of what comes next. */
 function resultBehind(atoms: readonly Atom[]): readonly Atom[] {
   return atoms.map((atom, index) => {
     if (atom.key !== 'neg' || atom.words !== 'nil') return atom;
     const denies = atoms.slice(index + 1).some((next) => next.key === 'sign') && atoms[index - 1]?.key !== 'sign';
-    return denies || !atoms.slice(0, index).some((before) => before.key === 'sign') ? atom : { ...atom, key: 'lvl', value: 'absent' };
+    return denies || !atoms.slice(0, index).some((before) => before.key === 'sign' || before.key === 'move' || before.key === 'family') ? atom : { ...atom, key: 'lvl', value: 'absent' };
+  });
+}
+
+/** "All four lumbricals five": a number between "all" and what it counts is no result. "Between four minus and four" is a range. */
+function countsAndRanges(atoms: readonly Atom[]): readonly Atom[] {
+  const between = atoms.findIndex((atom) => atom.key === 'between');
+  const and = between < 0 ? -1 : atoms.findIndex((atom, index) => index > between && atom.key === 'and');
+  return atoms.flatMap((atom, index) => {
+    if (index === between) return [];
+    if (index === and) return [{ ...atom, key: 'to' }];
+    const counts = atom.key === 'n' && atoms[index - 1]?.key === 'all' && (isPlaceKey(atoms[index + 1]?.key ?? '') || atoms[index + 1]?.key === 'sign');
+    return counts ? [] : [atom];
   });
 }
 
@@ -48,7 +70,9 @@ function numberedFingers(atoms: readonly Atom[]): readonly Atom[] {
   // "Fingers four": a grade of all of them. Two numbers at least are fingers, and something must be said of them.
   const numbers = atoms.slice(at + 1, end).filter(isFingerNumber).length;
   const follows = atoms[end]?.key ?? '';
-  if (named ? numbers < 2 || follows === 'unit' : !['grade', 'lvl'].includes(follows)) return atoms;
+  // "FDP2 0/5": of two numbers and a scale the first is the finger.
+  const scaled = !named && numbers === 1 && follows === 'n' && ['slash', 'out of'].includes(atoms[end + 1]?.key ?? '');
+  if (named ? numbers < 2 || follows === 'unit' : !scaled && !['grade', 'lvl'].includes(follows)) return atoms;
   const fingers = atoms.slice(at + 1, end).filter((atom) => named || isFingerNumber(atom)).map((atom) => (isFingerNumber(atom) ? { ...atom, key: 'digit', value: `D${atom.value}` } : atom));
   return [...atoms.slice(0, named ? at : at + 1), ...fingers, ...atoms.slice(end)];
 }
@@ -104,6 +128,8 @@ const NERVES_AT: Readonly<Record<string, Readonly<Record<string, string>>>> = {
 function namedNerves(atoms: readonly Atom[]): readonly Atom[] {
   const nerve = atoms.find((atom) => atom.key === 'nerve');
   if (!nerve) return atoms;
+  // "Median nerve intact": nothing but the nerve and what was said of it.
+  if (!atoms.some((atom) => atom.key === 'sign' || isPlaceKey(atom.key))) return atoms.map((atom) => (atom.key === 'nerve' ? { ...atom, key: 'site', value: `nerve.${atom.value}` } : atom));
   const felt = atoms.some((atom) => atom.key === 'sign' && FELT.has(atom.value));
   if (felt) return atoms.map((atom) => (atom.key === 'nerve' ? { ...atom, key: 'site', value: `territory.${atom.value}` } : atom));
   const places = atoms.filter((atom) => isPlaceKey(atom.key));

@@ -5,6 +5,7 @@ import { readEcho, withLastItem } from './echo';
 import { readFrames, type Frame } from './frame';
 import { meaningOf, type Sideless } from './meaning';
 import { mend } from './mend';
+import { isPlaceKey } from './place';
 import { splitDecimals } from './number';
 import { reword } from './reword';
 import { share } from './share';
@@ -22,10 +23,12 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
   const frames = share(readFrames(reword(mended)), context.currentSide).map((frame) => withLastItem(frame, context));
   // "It's numb": what "it" is was not said.
   const it = mended.findIndex((atom) => atom.key === 'it');
-  if (it > 0 || (it === 0 && !frames.every((frame) => frame.places.length > 0))) return [{ type: 'unparsed', text }];
+  const named = it > 0 && mended[it]!.words !== 'it' && mended.slice(0, it).some((atom) => isPlaceKey(atom.key));
+  if (it >= 0 && !named && !(it === 0 && frames.every((frame) => frame.places.length > 0))) return [{ type: 'unparsed', text }];
   if (frames.length === 1 && isMereWord(frames[0]!)) return [{ type: 'unparsed', text }];
   const found: Finding[] = [];
   const open: Statement[] = [];
+  const sideless: Sideless[] = [];
   for (const frame of frames) {
     const meaning = meaningOf(frame);
     if (meaning.kind === 'none') return [{ type: 'unparsed', text }];
@@ -34,8 +37,10 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
       const options = sides ? meaning.options.map((items) => onSides(items, sides)) : [];
       open.push({ type: 'gap', gap: meaning.gap, question: meaning.question, options, text });
     } else if (sides) found.push(...onSides(meaning.items, sides));
-    else open.push({ type: 'gap', gap: 'side', question: 'Which side: left or right?', options: [onSides(meaning.items, ['left']), onSides(meaning.items, ['right'])], text });
+    else sideless.push(...meaning.items);
   }
+  // One question for all that was said in one breath.
+  if (sideless.length > 0) open.unshift({ type: 'gap', gap: 'side', question: 'Which side: left or right?', options: [onSides(sideless, ['left']), onSides(sideless, ['right'])], text });
   return [...settle(found, text, context), ...open];
 }
 

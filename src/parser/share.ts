@@ -1,6 +1,7 @@
-import { SIGNS, type Side } from '../vocabulary';
+import { SIGNS, SITES, type Side } from '../vocabulary';
 import { hasResult, type Frame } from './frame';
 import { impliedSign } from './meaning';
+import { sitesOf } from './place';
 
 /**
  * Gives each frame of a sentence what it leaves to its neighbours: one side for all of them, the sign or the place
@@ -19,6 +20,7 @@ export function share(frames: readonly Frame[], currentSide?: Side | 'both'): Fr
     const side = frame.side ?? onlySide ?? before?.side ?? frames.slice(index + 1).find((next) => next.side)?.side;
     if (side) frame.side = index < doubtful ? 'unclear' : side;
     if (before) takeFromBefore(frame, before);
+    takePlaceOfHandSign(frame, shared.findLast((earlier) => earlier.places.length > 0));
     const after = frames[index + 1];
     // "no tenderness except over the snuffbox": the rest of the hand.
     if (after?.except && frame.places.length === 0) frame.sideNamesHand = true;
@@ -56,7 +58,10 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   // "index F D P five, little four"
   if (own && family && frame.places.length === 1 && family.families.length + family.moves.length > 0 && own.digits.length > 0 && own.parts.length + own.joints.length + own.moves.length + own.families.length === 0 && frame.signs.length === 0)
     frame.places = [{ ...own, families: family.families, moves: family.moves, joints: family.joints }];
-  if (frame.signs.length === 0 && before.signs.length > 0 && !impliedSign(frame)) {
+  const implied = impliedSign(frame);
+  // "pin radial side absent, ulnar side normal" goes on about the pin.
+  const goesOn = implied === 'light.touch' && before.signs.every((sign) => SIGNS[sign.code].category === 'sensation');
+  if (frame.signs.length === 0 && before.signs.length > 0 && (!implied || goesOn)) {
     frame.signs = before.signs;
     if (frame.except && !hasResult(frame)) takeOpposite(frame, before);
     if (frame.places.length === 0) frame.places = before.places;
@@ -65,6 +70,11 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   }
   const [place] = frame.places;
   const base = before.places.at(-1);
+  // "index M C P flexes to ninety, P I P to seventy five"; "index F D P five, F D S four"
+  if (place && base && frame.places.length === 1 && place.digits.length + place.sites.length + place.parts.length + place.ordinals.length === 0 && base.digits.length > 0 && frame.signs.length === 0) {
+    if (place.joints.length > 0 && base.joints.length > 0 && base.moves.length > 0 && place.moves.length === 0) frame.places = [{ ...place, digits: base.digits, moves: base.moves }];
+    else if (place.families.length > 0 && base.families.length > 0) frame.places = [{ ...place, digits: base.digits }];
+  }
   // "wrist flexion seventy, extension sixty"
   if (place && base && frame.places.length === 1 && place.moves.length > 0 && base.moves.length > 0 && place.digits.length + place.sites.length + place.joints.length === 0)
     frame.places = [{ ...place, digits: base.digits, sites: base.sites, joints: base.joints }];
@@ -77,6 +87,20 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   const along = before.first === 'place' && frame.joined === 'and' && isOfTheHand(frame) && frame.signs.every((sign) => !sign.negated);
   if (described) frame.first = 'place';
   if (described || frame.signs.length === 0 || along || (frame.contrast && isOfTheHand(frame))) frame.places = before.places;
+}
+
+const AT_A_PLACE: readonly string[] = ['look', 'feel', 'wound', 'perfusion'];
+/**
+ * Signs that may be of the whole hand ("swollen", "refill two seconds") behind a place that was named: they are of that place.
+ * A denial behind a sign and its place ("tender snuffbox, no swelling") may be of the place or of the hand: asked.
+ */
+function takePlaceOfHandSign(frame: Frame, before: Frame | undefined): void {
+  if (!before || frame.places.length > 0 || frame.signs.length === 0 || frame.sideNamesHand || frame.throughout || frame.side !== before.side) return;
+  const ofHand = frame.signs.every(({ code }) => SIGNS[code].site === 'hand' && AT_A_PLACE.includes(SIGNS[code].category));
+  const fits = ofHand && frame.signs.every(({ code }) => before.places.every((place) => { const sites = sitesOf(place, code); return sites.length > 0 && sites.every((site) => SIGNS[code].kinds.includes(SITES[site].kind)); }));
+  if (!fits) return;
+  if (before.first === 'place' || frame.signs.every((sign) => !sign.negated)) frame.places = before.places;
+  else frame.nowhere = true;
 }
 
 const OPPOSITES: Readonly<Record<string, string>> = { present: 'absent', absent: 'present', positive: 'negative', negative: 'positive' };
@@ -100,6 +124,6 @@ function addResult(before: Frame, said: Frame): void {
 
 function copyResult(frame: Frame, before: Frame): void {
   if (before.level !== undefined) frame.level = before.level;
-  if (before.number !== undefined) { frame.number = before.number; frame.mark = before.mark ?? ''; }
+  if (before.number !== undefined) { frame.number = before.number; frame.mark = before.mark ?? ''; if (before.comparator) frame.comparator = before.comparator; }
   if (before.quantity) frame.quantity = before.quantity;
 }

@@ -25,6 +25,7 @@ export function checkFinding(finding: Finding): string[] {
     case 'quantity':
       if (!sign.units?.includes(result.quantity.unit)) faults.push(`${sign.name} is not measured in ${result.quantity.unit}.`);
       if (![undefined, '<', '>'].includes(result.quantity.comparator)) faults.push(`"${result.quantity.comparator}" is not a comparator (< or >).`);
+      if (result.quantity.to !== undefined && !(Number.isFinite(result.quantity.to) && result.quantity.to > result.quantity.value && !result.quantity.comparator)) faults.push(`"${result.quantity.value} to ${result.quantity.to}" is no range.`);
       if (!Number.isFinite(result.quantity.value) || result.quantity.value < 0) faults.push(`${sign.name}: "${result.quantity.value}" is not a measurement.`);
       break;
     case 'not testable': if (!result.reason?.trim()) faults.push('Say why it could not be tested.'); break;

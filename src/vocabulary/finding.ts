@@ -6,11 +6,14 @@ import type { SignCode } from './sign';
 export const MRC_GRADES = ['0', '1', '2-', '2', '2+', '3-', '3', '3+', '4-', '4', '4+', '5-', '5'] as const;
 export type MrcGrade = (typeof MRC_GRADES)[number];
 
-/** Units by their UCUM codes (ucum.org): millimetre, centimetre, second, minute, hour, day, plane-angle degree, kilogram. */
-export const UNITS = ['mm', 'cm', 's', 'min', 'h', 'd', 'deg', 'kg'] as const;
+/** Units by their UCUM codes (ucum.org): millimetre, centimetre, second, minute, hour, day, plane-angle degree, kilogram; in braces what has no unit. */
+export const UNITS = ['mm', 'cm', 's', 'min', 'h', 'd', 'deg', 'kg', '{filament}'] as const;
 export type Unit = (typeof UNITS)[number];
-/** Comparator as in HL7 FHIR R4 Quantity: "less than two seconds" is { value: 2, unit: 's', comparator: '<' }. */
-export interface Quantity { readonly value: number; readonly unit: Unit; readonly comparator?: '<' | '>' }
+/**
+ * Comparator as in HL7 FHIR R4 Quantity: "less than two seconds" is { value: 2, unit: 's', comparator: '<' }.
+ * `to` is the upper end of an arc: "twenty to ninety degrees" is { value: 20, to: 90, unit: 'deg' }.
+ */
+export interface Quantity { readonly value: number; readonly to?: number; readonly unit: Unit; readonly comparator?: '<' | '>' }
 
 /** Words a result may take. Each sign allows only some of them (see SIGNS). */
 export type Level =
@@ -34,7 +37,7 @@ export const QUALIFIERS = [
   'patchy', 'painful', 'pain-limited', 'effort-limited', 'equivocal', 'mild', 'moderate', 'severe',
   'weaker than other side', 'stronger than other side', 'equal to other side', 'active', 'passive', 'resisted',
   'static', 'moving', 'radial half', 'ulnar half', 'dorsal', 'volar', 'old', 'infected', 'clean', 'contaminated',
-  'deep', 'superficial', 'bleeding', 'pulsatile', 'circumferential', 'fusiform', 'spreading',
+  'deep', 'superficial', 'bleeding', 'pulsatile', 'circumferential', 'fusiform', 'spreading', 'at the base', 'at the shaft', 'at the neck', 'at the head',
 ] as const;
 export type Qualifier = (typeof QUALIFIERS)[number];
 

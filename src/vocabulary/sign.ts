@@ -19,7 +19,7 @@ export interface SignEntry {
   readonly test?: true;
 }
 
-const surface: readonly SiteKind[] = ['hand', 'region', 'digit', 'joint', 'skin', 'muscle'];
+const surface: readonly SiteKind[] = ['hand', 'region', 'digit', 'joint', 'skin', 'muscle', 'muscle group'];
 const seen: readonly Level[] = ['present', 'absent'];
 const look = (name: string, site?: SiteCode, levels: readonly Level[] = seen): SignEntry => ({ category: 'look', name, kinds: surface, levels, ...(site ? { site } : {}) });
 const feel = (name: string, site?: SiteCode, levels: readonly Level[] = seen): SignEntry => ({ ...look(name, site, levels), category: 'feel' });
@@ -40,6 +40,7 @@ const signs = {
   'swan-neck': look('swan-neck deformity', 'fingers'), 'ulnar.drift': look('ulnar drift', 'fingers'), 'z.thumb': look('Z-shaped thumb', 'D1'), rotation: look('rotational deformity', 'fingers'),
   claw: look('clawing', 'fingers'), 'wrist.drop': look('wrist drop', 'wrist'), 'finger.drop': look('finger drop', 'fingers'), 'thumb.drop': look('thumb drop', 'D1'), 'ape.thumb': look('thumb lying in the plane of the palm', 'D1'),
   benediction: look('index and middle stay straight on making a fist', 'fingers'), cascade: look('resting cascade broken', 'fingers'), 'flexed.posture': look('held flexed', 'fingers'), 'palm.hollow.lost': look('loss of the palmar hollow', 'palm'),
+  dislocation: look('dislocation', 'fingers'), tremor: look('tremor', 'hand'), 'tendon.slip': look('extensor tendon slips off the knuckle', 'knuckles'), paronychia: look('paronychia', 'fingers'), felon: look('felon', 'fingers'),
   burn: sized(look('burn', 'hand')), horner: look('Horner syndrome', 'neck'), wrinkles: look('wrinkling in water', 'fingers', ['present', 'absent', 'reduced', 'normal']),
   // feel
   temperature: feel('temperature', 'hand', ['normal', 'warm', 'cool', 'cold', 'hot']), tenderness: feel('tenderness'), 'palmar.thickening': feel('palmar thickening', 'palmar.fascia'), cord: feel('palmar cord', 'palmar.fascia'),
@@ -54,6 +55,7 @@ const signs = {
   'passive.range': { category: 'move', name: 'passive movement', kinds: ['movement', 'joint', 'digit', 'hand'], levels: ['full', 'normal', 'limited', 'absent', 'stiff', 'hyperextended'], units: ['deg'] },
   range: { category: 'move', name: 'movement', kinds: ['movement', 'joint', 'digit', 'hand'], levels: ['full', 'normal', 'limited', 'absent', 'stiff', 'hyperextended'], units: ['deg'] },
   'extension.lag': { category: 'move', name: 'extension lag', kinds: ['joint', 'digit'], levels: seen, units: ['deg'] },
+  'fixed.flexion': { category: 'move', name: 'fixed flexion', kinds: ['joint', 'digit', 'hand', 'region'], levels: seen, units: ['deg'] },
   'passive.stretch.pain': { category: 'move', name: 'pain on passive stretch', kinds: ['hand', 'digit', 'movement', 'region'], site: 'fingers', levels: seen },
   'movement.pain': { category: 'move', name: 'pain on movement', kinds: ['movement', 'joint', 'digit', 'hand', 'region'], levels: seen },
   'tip.palm.distance': { category: 'move', name: 'fingertip to palm distance', kinds: ['digit', 'region'], site: 'fingers', levels: seen, units: ['mm', 'cm'] },
@@ -62,9 +64,12 @@ const signs = {
   'light.touch': { category: 'sensation', name: 'light touch', kinds: ['skin', 'digit', 'hand', 'region'], levels: ['normal', 'reduced', 'absent', 'increased', 'altered'] },
   pinprick: { category: 'sensation', name: 'pinprick', kinds: ['skin', 'digit', 'hand', 'region'], levels: ['normal', 'reduced', 'absent', 'increased', 'altered'] },
   vibration: { category: 'sensation', name: 'vibration', kinds: ['skin', 'digit', 'joint', 'hand', 'region'], levels: ['normal', 'reduced', 'absent'] },
+  'joint.position': { category: 'sensation', name: 'joint position sense', kinds: ['digit', 'joint', 'hand'], levels: ['normal', 'reduced', 'absent'] },
+  // Marking number of the lightest Semmes-Weinstein filament felt: a number of its own kind, which UCUM writes as an annotation.
+  monofilament: { category: 'sensation', name: 'lightest filament felt', kinds: ['skin', 'digit', 'hand', 'region'], levels: ['normal', 'reduced', 'absent'], units: ['{filament}'] },
   'two.point': { category: 'sensation', name: 'two-point discrimination', kinds: ['skin', 'digit'], levels: ['normal', 'reduced', 'absent'], units: ['mm'] },
   // power
-  power: { category: 'power', name: 'power', kinds: ['muscle', 'movement'], levels: ['normal', 'weak', 'absent'], grade: true, units: ['kg'] },
+  power: { category: 'power', name: 'power', kinds: ['muscle', 'muscle group', 'movement'], levels: ['normal', 'weak', 'absent'], grade: true, units: ['kg'] },
   // special tests: 'present' = positive (abnormal), 'absent' = negative
   tinel: test('Tinel', 'carpal.tunnel'), phalen: test('Phalen', 'wrist', ['s']), 'reverse.phalen': test('reverse Phalen', 'wrist', ['s']), 'carpal.compression': test('carpal compression', 'carpal.tunnel', ['s']),
   froment: test('Froment', 'D1'), jeanne: test('Jeanne', 'D1'), wartenberg: test('Wartenberg (little finger abducted)', 'D5'), egawa: test('Egawa', 'D3'),
@@ -79,8 +84,13 @@ const signs = {
   'fdp.isolation': { category: 'special test', name: 'FDP isolation', kinds: ['digit', 'muscle'], levels: ['normal', 'present', 'absent', 'weak'] },
   // reflexes
   reflex: { category: 'reflex', name: 'reflex', kinds: ['muscle'], levels: ['normal', 'reduced', 'absent', 'increased'] },
+  // summaries: kept as they were stated; they never stand for the items that they leave unnamed
+  'summary.neurovascular': { category: 'perfusion', name: 'nerves and vessels, as stated in sum', kinds: ['hand', 'digit'], site: 'hand', levels: ['normal', 'altered'] },
+  'summary.nerve': { category: 'sensation', name: 'function, as stated in sum', kinds: ['nerve'], levels: ['normal', 'reduced', 'absent'] },
+  'summary.motor': { category: 'power', name: 'power of the whole hand, as stated in sum', kinds: ['hand'], site: 'hand', levels: ['normal', 'weak', 'absent'], grade: true },
+  'summary.tendons': { category: 'move', name: 'tendons, as stated in sum', kinds: ['hand', 'digit', 'region', 'muscle group'], site: 'hand', levels: ['normal', 'altered'] },
   // wounds
-  wound: wound('wound'), laceration: wound('laceration'), puncture: wound('puncture wound'), bite: wound('bite'), 'fight.bite': wound('fight bite'), amputation: wound('amputation'), 'foreign.body': wound('foreign body'),
+  wound: wound('wound'), 'skin.loss': wound('skin loss'), laceration: wound('laceration'), puncture: wound('puncture wound'), bite: wound('bite'), 'fight.bite': wound('fight bite'), amputation: wound('amputation'), ulcer: wound('ulcer'), 'foreign.body': wound('foreign body'),
   injection: wound('high-pressure injection'), 'exposed.bone': wound('exposed bone'), 'exposed.tendon': wound('exposed tendon'), bleeding: wound('bleeding'), pus: wound('pus'), avulsion: wound('ring avulsion'), crush: wound('crush injury'), 'open.fracture': wound('open fracture'), 'chemical.burn': wound('chemical burn'),
   // symptoms said by the patient
   numbness: symptom('numbness'), tingling: symptom('tingling'), pain: symptom('pain'), 'night.symptoms': symptom('night symptoms'), 'pain.disproportionate': symptom('pain out of proportion'), 'cold.intolerance': symptom('cold intolerance'), 'neck.pain': { ...symptom('neck pain'), site: 'neck' }, 'worsening.numbness': symptom('numbness getting worse'),

@@ -12,7 +12,9 @@ export type SiteKind =
   | 'joint'
   | 'skin'      // an area of skin tested for feeling
   | 'vessel'
+  | 'nerve'     // a nerve named as a whole, in a summary of its function
   | 'muscle'
+  | 'muscle group' // muscles tested or named together
   | 'movement'; // a movement tested for power or range, not one muscle
 
 export interface SiteEntry { readonly kind: SiteKind; readonly name: string }
@@ -39,11 +41,22 @@ const regions = {
   'extensor.compartment3': 'third extensor compartment', 'extensor.compartment4': 'fourth extensor compartment',
   'extensor.compartment5': 'fifth extensor compartment', 'extensor.compartment6': 'sixth extensor compartment',
   TFCC: 'triangular fibrocartilage', 'thumb.UCL': 'ulnar collateral ligament of the thumb', 'thumb.RCL': 'radial collateral ligament of the thumb',
-  'palmar.fascia': 'palmar fascia', 'distal.radius': 'distal radius', 'metacarpals': 'metacarpals',
+  'palmar.fascia': 'palmar fascia', 'distal.radius': 'distal radius', 'ulnar.head': 'ulnar head', 'metacarpals': 'metacarpals',
+  metacarpal1: 'first metacarpal', metacarpal2: 'second metacarpal', metacarpal3: 'third metacarpal', metacarpal4: 'fourth metacarpal', metacarpal5: 'fifth metacarpal',
+  scaphoid: 'scaphoid', lunate: 'lunate', triquetrum: 'triquetrum', trapezium: 'trapezium', trapezoid: 'trapezoid', capitate: 'capitate', carpus: 'carpus',
   'flexor.forearm': 'flexor compartment of the forearm', 'extensor.forearm': 'extensor compartment of the forearm', fingers: 'fingers', knuckles: 'knuckles',
 } as const;
 
 const vessels = { 'radial.artery': 'radial artery', 'ulnar.artery': 'ulnar artery', 'brachial.artery': 'brachial artery' } as const;
+
+/** Named as a whole in a summary ("median nerve intact"); what lies on its way is a skin area or a landmark. */
+const nerves = { 'nerve.median': 'median nerve', 'nerve.ulnar': 'ulnar nerve', 'nerve.radial': 'radial nerve', 'nerve.AIN': 'anterior interosseous nerve', 'nerve.PIN': 'posterior interosseous nerve' } as const;
+
+/** Muscles that are graded together, as an examiner says it; the localiser reads single muscles and movements. */
+const muscleGroups = {
+  'interossei.all': 'interosseous muscles', lumbricals: 'lumbrical muscles',
+  'thenar.muscles': 'thenar muscles', 'hypothenar.muscles': 'hypothenar muscles', intrinsics: 'small muscles of the hand', 'flexors.long': 'long flexors of the fingers', 'extensors.long': 'long extensors',
+} as const;
 
 const muscles = {
   TRI: 'triceps', BIC: 'biceps', BR: 'brachioradialis', SUP: 'supinator',
@@ -84,6 +97,7 @@ const joints = {
   'D1.CMC': 'thumb CMC joint', 'D1.MCP': 'thumb MCP joint', 'D1.IP': 'thumb IP joint',
   'D2.MCP': 'index MCP joint', 'D3.MCP': 'middle MCP joint', 'D4.MCP': 'ring MCP joint', 'D5.MCP': 'little MCP joint',
   'D2.PIP': 'index PIP joint', 'D3.PIP': 'middle PIP joint', 'D4.PIP': 'ring PIP joint', 'D5.PIP': 'little PIP joint',
+  'D2.CMC': 'index CMC joint', 'D3.CMC': 'middle CMC joint', 'D4.CMC': 'ring CMC joint', 'D5.CMC': 'little CMC joint',
   'D2.DIP': 'index DIP joint', 'D3.DIP': 'middle DIP joint', 'D4.DIP': 'ring DIP joint', 'D5.DIP': 'little DIP joint',
 } as const;
 
@@ -120,10 +134,37 @@ const sheaths = {
   'extensor.zone6': 'extensor zone 6', 'extensor.zone7': 'extensor zone 7', 'extensor.zone8': 'extensor zone 8',
 } as const;
 
-const groups = { hand: hands, region: { ...regions, ...sheaths }, digit: digits, joint: joints, skin, vessel: vessels, muscle: muscles, movement: movements } as const;
+const fingerNames = { D2: 'index', D3: 'middle', D4: 'ring', D5: 'little' } as const;
+type Finger = keyof typeof fingerNames;
+const FINGERS = Object.keys(fingerNames) as readonly Finger[];
+const inFingers = <Code extends string>(entries: (finger: Finger, name: string) => readonly (readonly [Code, string])[]): Record<Code, string> =>
+  Object.fromEntries(FINGERS.flatMap((finger) => entries(finger, fingerNames[finger]))) as Record<Code, string>;
+
+const ligamentNames = { RCL: 'radial collateral ligament', UCL: 'ulnar collateral ligament', plate: 'volar plate' } as const;
+type Ligament = keyof typeof ligamentNames;
+const LIGAMENTS = Object.keys(ligamentNames) as readonly Ligament[];
+/** Ligaments of the finger joints, each of a joint and, where none was said, of the finger. The collateral ligaments of the thumb MCP joint are regions of their own. */
+const ligaments: Record<`${Finger}.${Ligament}` | `${Finger}.${'MCP' | 'PIP' | 'DIP'}.${Ligament}`, string> = inFingers((finger, name) => LIGAMENTS.flatMap((ligament) => [
+  [`${finger}.${ligament}`, `${ligamentNames[ligament]} of the ${name} finger`] as const,
+  ...(['MCP', 'PIP', 'DIP'] as const).map((joint) => [`${finger}.${joint}.${ligament}`, `${ligamentNames[ligament]} of the ${name} ${joint} joint`] as const),
+]));
+const thumbLigaments = { 'D1.IP.RCL': 'radial collateral ligament of the thumb IP joint', 'D1.IP.UCL': 'ulnar collateral ligament of the thumb IP joint', 'D1.IP.plate': 'volar plate of the thumb IP joint', 'D1.MCP.plate': 'volar plate of the thumb MCP joint' } as const;
+
+const pulleys: Record<`${Finger}.${'A2' | 'A3' | 'A4' | 'A5'}`, string> = inFingers((finger, name) => (['A2', 'A3', 'A4', 'A5'] as const).map((pulley) => [`${finger}.${pulley}`, `${pulley} pulley of the ${name} finger`] as const));
+
+/** The extensor mechanism over a finger: central slip at the PIP joint, terminal tendon at the DIP joint, sagittal bands at the MCP joint. */
+const extensorParts = { 'central-slip': 'central slip', 'terminal-tendon': 'terminal extensor tendon', 'sagittal-band': 'sagittal band' } as const;
+type ExtensorPart = keyof typeof extensorParts;
+const extensors: Record<`${Finger}.${ExtensorPart}`, string> = inFingers((finger, name) => (Object.keys(extensorParts) as ExtensorPart[]).map((part) => [`${finger}.${part}`, `${extensorParts[part]} of the ${name} finger`] as const));
+
+const phalanges: Record<`${Finger}.${'proximal' | 'middle' | 'distal'}-phalanx`, string> = inFingers((finger, name) => (['proximal', 'middle', 'distal'] as const).map((part) => [`${finger}.${part}-phalanx`, `${part} phalanx of the ${name} finger`] as const));
+const thumbPhalanges = { 'D1.proximal-phalanx': 'proximal phalanx of the thumb', 'D1.distal-phalanx': 'distal phalanx of the thumb', 'D1.A2': 'A2 pulley of the thumb' } as const;
+
+const groups = { hand: hands, region: { ...regions, ...sheaths, ...ligaments, ...thumbLigaments, ...pulleys, ...extensors, ...phalanges, ...thumbPhalanges }, digit: digits, joint: joints, skin, vessel: vessels, nerve: nerves, muscle: muscles, 'muscle group': muscleGroups, movement: movements } as const;
 
 export type SiteCode =
-  | keyof typeof hands | keyof typeof regions | keyof typeof sheaths | Digit | keyof typeof joints
+  | keyof typeof hands | keyof typeof regions | keyof typeof sheaths | keyof typeof ligaments | keyof typeof thumbLigaments | keyof typeof pulleys | keyof typeof extensors
+  | keyof typeof phalanges | keyof typeof thumbPhalanges | keyof typeof nerves | keyof typeof muscleGroups | Digit | keyof typeof joints
   | SkinArea | keyof typeof vessels | Muscle | Movement;
 
 /** Every site by its code. */

@@ -2,10 +2,12 @@ import type { Finding, Quantity, Result } from './finding';
 import { SIGNS } from './sign';
 import { SITES } from './site';
 
-const UNIT_WORDS: Record<Quantity['unit'], string> = { mm: 'mm', cm: 'cm', s: 's', min: 'min', h: 'h', d: 'days', deg: '°', kg: 'kg' };
+const UNIT_WORDS: Record<Quantity['unit'], string> = { mm: 'mm', cm: 'cm', s: 's', min: 'min', h: 'h', d: 'days', deg: '°', kg: 'kg', '{filament}': '' };
 const COMPARATOR_WORDS = { '<': 'less than ', '>': 'more than ' } as const;
-export const quantityInWords = ({ value, unit, comparator }: Quantity): string =>
-  `${comparator ? COMPARATOR_WORDS[comparator] : ''}${unit === 'deg' ? `${value}°` : `${value} ${UNIT_WORDS[unit]}`}`;
+export const quantityInWords = ({ value, to, unit, comparator }: Quantity): string => {
+  const amount = to === undefined ? String(value) : `${value} to ${to}`;
+  return `${comparator ? COMPARATOR_WORDS[comparator] : ''}${unit === 'deg' ? `${amount}°` : `${amount} ${UNIT_WORDS[unit]}`.trim()}`;
+};
 
 export function resultInWords(result: Result, isTest = false): string {
   switch (result.kind) {

@@ -23,13 +23,14 @@ describe('number words, against the library number-to-words', () => {
 
 it('units are UCUM codes, and their names read as them', () => {
   // UCUM (ucum.org) table of units, case sensitive codes [from memory].
-  const names: Record<(typeof UNITS)[number], string> = { mm: 'millimetres', cm: 'centimetres', s: 'seconds', min: 'minutes', h: 'hours', d: 'days', deg: 'degrees', kg: 'kilograms' };
+  const names: Record<(typeof UNITS)[number], string> = { mm: 'millimetres', cm: 'centimetres', s: 'seconds', min: 'minutes', h: 'hours', d: 'days', deg: 'degrees', kg: 'kilograms', '{filament}': '' };
   expect(Object.keys(names).sort()).toEqual([...UNITS].sort());
   expect(read(`capillary refill two ${names.s} left`)).toEqual(['L refill@hand = 2 s']);
   expect(read(`left wound two ${names.mm} palm`)).toEqual(['L wound@palm = 2 mm']);
   expect(read(`left wound two ${names.cm} palm`)).toEqual(['L wound@palm = 2 cm']);
   expect(read(`left wrist flexion ten ${names.deg}`)).toEqual(['L range@wrist.flexion = 10 deg']);
   expect(read(`left grip ten ${names.kg}`)).toEqual(['L power@grip = 10 kg']);
+  expect(read('monofilament two point eight three left index tip')).toEqual(['L monofilament@D2.pulp = 2.83 {filament}']);
   // UCUM: 1 min = 60 s.
   expect(read(`phalen positive at one minute left`)).toEqual(['L phalen@wrist = present at 60 s']);
 });
@@ -62,7 +63,7 @@ describe('MRC grades (Medical Research Council, Memorandum 45, 1976) said in wor
 describe('names of the vocabulary are read', () => {
   const about = (text: string) => parse(text, { findings: [], currentSide: 'left' }).flatMap((statement) => (statement.type === 'findings' ? statement.findings : []));
   it.each(Object.entries(SITES).map(([code, { kind, name }]) => ({ code: code as SiteCode, kind, name })))('$code: $name', ({ code, kind, name }) => {
-    const sentence = kind === 'muscle' || kind === 'movement' ? `power of ${name} four` : kind === 'vessel' ? `${name} pulse present` : `${kind === 'skin' ? 'reduced light touch' : 'tenderness over the'} ${name.replace(/ \(.*/, '')}`;
+    const sentence = kind === 'muscle' || kind === 'muscle group' || kind === 'movement' ? `power of ${name} four` : kind === 'nerve' ? `${name} intact` : kind === 'vessel' ? `${name} pulse present` : `${kind === 'skin' ? 'reduced light touch' : 'tenderness over the'} ${name.replace(/ \(.*/, '')}`;
     const sites = about(sentence).map(({ site }) => site);
     // One name for a muscle and for its surface; a skin area named as its region.
     const alike: Partial<Record<SiteCode, SiteCode>> = { DI1: 'DI1', 'DI1.belly': 'DI1.belly', pronator: 'pronator' };
@@ -71,7 +72,9 @@ describe('names of the vocabulary are read', () => {
   const PLAIN = /^[A-Za-z' -]+$/;
   // Their names say the result already.
   const SAYS_RESULT: readonly string[] = ['cascade', 'mcp.squeeze'];
-  it.each(Object.entries(SIGNS).filter(([code, { name, category, levels }]) => PLAIN.test(name) && !SAYS_RESULT.includes(code) && category !== 'power' && category !== 'reflex' && levels.includes('absent')).map(([code, { name, site, kinds }]) => ({ code: code as SignCode, name, where: ['pain', 'numbness', 'tingling'].includes(code) ? 'index finger' : code === 'laxity' ? 'thumb ulnar collateral ligament' : site ? '' : kinds.length === 1 && kinds[0] === 'vessel' ? 'radial artery' : kinds.includes('movement') ? 'wrist flexion' : 'index finger' })))('$code: $name', ({ code, name, where }) => {
+  // Named by what is said in sum; the wording of the finding says so, no examiner does.
+  const IN_SUM = /^summary\./;
+  it.each(Object.entries(SIGNS).filter(([code, { name, category, levels }]) => PLAIN.test(name) && !SAYS_RESULT.includes(code) && !IN_SUM.test(code) && category !== 'power' && category !== 'reflex' && levels.includes('absent')).map(([code, { name, site, kinds }]) => ({ code: code as SignCode, name, where: ['pain', 'numbness', 'tingling'].includes(code) ? 'index finger' : code === 'laxity' ? 'thumb ulnar collateral ligament' : site ? '' : kinds.length === 1 && kinds[0] === 'vessel' ? 'radial artery' : kinds.includes('movement') ? 'wrist flexion' : 'index finger' })))('$code: $name', ({ code, name, where }) => {
     expect(about(`${name} ${where} absent`).map(({ sign }) => sign)).toEqual([code]);
   });
 });
