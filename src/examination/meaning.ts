@@ -18,6 +18,8 @@ const HEALTHY_LEVELS = new Set(['normal', 'full', 'brisk', 'moist']);
 export const REFILL_LIMIT_S = 2;
 export const TWO_POINT_LIMIT_MM = { static: 6, moving: 4 } as const;
 const LAXITY_LIMIT_DEG = 30;
+/** Heaviest filament that still counts as normal on the hand (instrument instructions 2011, table in PMC7873561 [checked]); as a strict limit it gives many false positives (MacDermid 1997 [checked]). */
+const FILAMENT_LIMIT = 2.83;
 
 /** Abnormal from the limit on (or only beyond it); "less than" and "more than" only where they settle it. */
 function against(limit: number, { value, comparator }: Quantity, atLimit: 'abnormal' | 'normal'): Meaning {
@@ -35,7 +37,8 @@ function measured({ sign, result, qualifiers }: Finding): Meaning {
     case 'two.point': return against(TWO_POINT_LIMIT_MM[qualifiers?.includes('moving') ? 'moving' : 'static'], quantity, 'abnormal');
     case 'refill': return against(REFILL_LIMIT_S, quantity, 'normal');
     case 'laxity': return against(LAXITY_LIMIT_DEG, quantity, 'normal');
-    case 'extension.lag': case 'tip.palm.distance': return against(0, quantity, 'normal');
+    case 'monofilament': return against(FILAMENT_LIMIT, quantity, 'normal');
+    case 'extension.lag': case 'fixed.flexion': case 'tip.palm.distance': return against(0, quantity, 'normal');
     default: return SIGNS[sign].category === 'wound' ? 'abnormal' : 'unclear'; // a range or a force needs the other side to compare with
   }
 }
@@ -76,9 +79,9 @@ export type Agreement = 'same' | 'refinement' | 'another' | 'contradiction';
 
 const IN_BASE_UNIT: Partial<Record<Unit, number>> = { mm: 1, cm: 10, s: 1, min: 60, h: 3600, d: 86_400 };
 /** What a quantity allows, as an open interval or a single value, in base units. */
-const range = ({ value, unit, comparator }: Quantity): readonly [from: number, to: number] => {
+const range = ({ value, to, unit, comparator }: Quantity): readonly [from: number, to: number] => {
   const amount = value * (IN_BASE_UNIT[unit] ?? 1);
-  return [comparator === '<' ? -Infinity : amount, comparator === '>' ? Infinity : amount];
+  return [comparator === '<' ? -Infinity : amount, comparator === '>' ? Infinity : to === undefined ? amount : to * (IN_BASE_UNIT[unit] ?? 1)];
 };
 function apart(a: Quantity, b: Quantity): boolean {
   const [[aFrom, aTo], [bFrom, bTo]] = [range(a), range(b)];

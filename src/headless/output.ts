@@ -10,7 +10,7 @@ import type { Examined } from './examine';
 
 /** Power said as a grade, in the words of the vocabulary. */
 const powerInWords = (grade: MrcGrade): string => (grade === '0' ? 'absent' : grade === '5' ? 'normal' : 'weak');
-const measure = ({ value, unit, comparator }: Quantity): Record<string, unknown> => ({ value, unit, ...(comparator ? { comparator } : {}) });
+const measure = ({ value, to, unit, comparator }: Quantity): Record<string, unknown> => ({ value, ...(to === undefined ? {} : { valueTo: to }), unit, ...(comparator ? { comparator } : {}) });
 
 /** What was found, with its number apart: { result: 'weak', grade: '4' }, { result: 'measured', value: 12, unit: 'mm' }. */
 function resultOf({ result, at }: Finding): Record<string, unknown> {

@@ -11,7 +11,7 @@ z.config({ jitless: true });
 const levels = [...new Set(Object.values(SIGNS).flatMap((sign) => sign.levels))] as [Level, ...Level[]];
 const side = z.enum(['left', 'right']);
 const sides = z.enum(['left', 'right', 'both']);
-const quantity = z.object({ value: z.number(), unit: z.enum(UNITS), comparator: z.enum(['<', '>']).optional() });
+const quantity = z.object({ value: z.number(), to: z.number().optional(), unit: z.enum(UNITS), comparator: z.enum(['<', '>']).optional() });
 const result = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('level'), level: z.enum(levels) }),
   z.object({ kind: z.literal('grade'), grade: z.enum(MRC_GRADES), to: z.enum(MRC_GRADES).optional() }),

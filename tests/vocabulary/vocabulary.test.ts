@@ -9,8 +9,8 @@ describe('terms', () => {
     for (const wrong of ['6', '0+', '1-', '5+', 'five']) expect(MRC_GRADES).not.toContain(wrong);
   });
 
-  it('has UCUM codes for its units (ucum.org: mm, cm, s, min, h, d, deg, kg)', () => {
-    expect([...UNITS].sort()).toEqual(['cm', 'd', 'deg', 'h', 'kg', 'min', 'mm', 's']);
+  it('has UCUM codes for its units (ucum.org: mm, cm, s, min, h, d, deg, kg; an annotation in braces for what has none)', () => {
+    expect([...UNITS].sort()).toEqual(['cm', 'd', 'deg', 'h', 'kg', 'min', 'mm', 's', '{filament}']);
   });
 
   it('has both sides of five digits (ten palmar digital nerves: Gray\'s Anatomy 2020, from memory)', () => {
