@@ -10,6 +10,11 @@ export interface Options {
   readonly skip?: readonly { readonly side: Side; readonly item: ItemKey }[];
   /** Only these items are proposed as next tests. Without it, the localiser's own list. */
   readonly candidates?: readonly ItemKey[];
+  /**
+   * How common each single explanation is where this is used, as a relative weight (an emergency bay sees more cuts, a clinic more compressions):
+   * given its id and its usual weight. What is no number from 0 up counts as the usual weight.
+   */
+  readonly howCommon?: (id: string, usual: number) => number;
   /** How far a finding may be trusted, 0 to 1 (1 when absent): a queried finding carries less. */
   readonly trust?: (finding: Finding) => number;
 }
@@ -78,7 +83,23 @@ export interface SideLocalisation {
   readonly structures: readonly InvolvedStructure[];
   /** Ids of explanations that these findings cannot separate from the first. */
   readonly cannotTellApart: readonly string[];
+  /** The tests that would separate these from one another, most telling per burden first; empty when nothing on the list would. */
+  readonly wouldTellApart: readonly NextTest[];
   readonly stability: Stability;
+}
+
+/** Left against right, when both hands were examined. */
+export interface Comparison {
+  /** Probability that only the left, only the right, both, or neither hand has a lesion; they add up to 1. */
+  readonly leftOnly: number;
+  readonly rightOnly: number;
+  readonly both: number;
+  readonly neither: number;
+  /** Items found differently on the two sides, the greatest difference first. */
+  readonly differing: readonly { readonly item: ItemKey; readonly worse: Side; /** "power, abductor pollicis brevis: left grade 3, right grade 5" */ readonly words: string }[];
+  /** Items abnormal on both sides alike: they speak for one condition of both hands, or for what is usual in this person. */
+  readonly alike: readonly { readonly item: ItemKey; readonly words: string }[];
+  readonly words: string;
 }
 
 export interface Stability {
@@ -94,7 +115,10 @@ export interface Localisation {
   /** Both sides together, most probable first; explanations under 1 % are left out. */
   readonly ranked: readonly RankedLesion[];
   readonly cannotTellApart: readonly string[];
+  readonly wouldTellApart: readonly NextTest[];
   readonly nextTests: readonly NextTest[];
+  /** Only when both hands were examined. */
+  readonly comparison?: Comparison;
   readonly stability: Stability;
   readonly fit: Fit;
   /** What was wrong with the input, one plain sentence each: contradictions, impossible grades, unknown codes. */

@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { toBif } from './independent/bif';
 import { exported, trial } from './independent/network';
 
 /*
@@ -33,5 +34,20 @@ describe('independent inference', () => {
     const { stdout, status } = spawnSync(python, [`${here}solve.py`], { input: `${trials.map(one => JSON.stringify(exported(one))).join('\n')}\n`, encoding: 'utf8', maxBuffer: 2 ** 26 });
     expect(status).toBe(0);
     stdout.trim().split('\n').forEach((line, at) => expect(furthest(trials[at]!.posterior, JSON.parse(line) as number[])).toBeLessThanOrEqual(TOLERANCE));
+  }, 180000);
+
+  it('writes a network in the Bayesian Interchange Format in which every column of every table adds up to 1', () => {
+    const network = exported(trial(7)), text = toBif(network);
+    expect(text.match(/^variable /gm)).toHaveLength(network.factors.length);
+    const tables = text.split(/^probability /m).slice(1);
+    expect(tables).toHaveLength(network.factors.length);
+    for (const table of tables) for (const [, numbers] of table.matchAll(/(?:table|\)) ([\d.e, -]+);/g)) expect(numbers!.split(', ').reduce((sum, p) => sum + Number(p), 0)).toBeCloseTo(1, 9);
+  });
+
+  it.skipIf(!available)('and pgmpy reads that file with its own reader and agrees (skipped without pgmpy, as above)', () => {
+    const one = trial(100100);
+    const { stdout, status } = spawnSync(python, [`${here}solve.py`, '--bif'], { input: toBif(exported(one)), encoding: 'utf8', maxBuffer: 2 ** 26 });
+    expect(status).toBe(0);
+    expect(furthest(one.posterior, JSON.parse(stdout) as number[])).toBeLessThanOrEqual(TOLERANCE);
   }, 180000);
 });

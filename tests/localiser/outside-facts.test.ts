@@ -8,10 +8,10 @@ import type { SiteCode } from '../../src/vocabulary';
 import type { AnatomyFact, NerveCode } from './anatomy-facts';
 import { ANATOMY_FACTS } from './anatomy-facts';
 
-/** Where each named nerve begins in the graph; PCU, PCNF, PCNA, LLCA have no segment of their own: their skin hangs on the parent. */
+/** Where each named nerve begins in the graph; PCNF, PCNA, LLCA have no segment of their own: their skin hangs on the parent. */
 const NERVE: Readonly<Partial<Record<NerveCode, SegmentId>>> = {
   MN: 'median.elbow', AIN: 'median.anterior-interosseous', RMB: 'median.recurrent', PCBM: 'median.palmar-cutaneous', UN: 'ulnar.elbow', DBU: 'ulnar.deep', SBU: 'ulnar.superficial', DCU: 'ulnar.dorsal-cutaneous',
-  RN: 'radial.axilla', PIN: 'radial.pin-origin', SRN: 'radial.superficial-origin', MCN: 'musculocutaneous.arm', LABC: 'lateral-cutaneous.forearm', MABC: 'medial-cutaneous.forearm', MCA: 'medial-cutaneous.arm', PCU: 'ulnar.elbow', PCNF: 'radial.axilla', PCNA: 'radial.axilla', LLCA: 'radial.axilla',
+  RN: 'radial.axilla', PIN: 'radial.pin-origin', SRN: 'radial.superficial-origin', MCN: 'musculocutaneous.arm', LABC: 'lateral-cutaneous.forearm', MABC: 'medial-cutaneous.forearm', MCA: 'medial-cutaneous.arm', PCU: 'ulnar.palmar-cutaneous', PCNF: 'radial.axilla', PCNA: 'radial.axilla', LLCA: 'radial.axilla',
 };
 const LEVEL: Readonly<Record<string, NerveSite>> = {
   ML1: 'median.elbow', ML2: 'median.pronator', ML3: 'median.anterior-interosseous', ML4: 'median.forearm', ML5: 'median.carpal-tunnel', ML6: 'median.recurrent', ML8: 'median.palmar-cutaneous',

@@ -35,6 +35,9 @@ const segments = {
   'median.elbow': segment(null, 'median', 'elbow', 'median nerve', 'at or above the elbow, before the branch to pronator teres', `${BOOKS}; first branch PT, Riveros 2015 [checked]`),
   'median.pronator': segment('median.elbow', 'median', 'forearm', 'median nerve', 'in the proximal forearm, below the branch to pronator teres', 'Order PT, FCR/PL, AIN: Riveros 2015 [checked]'),
   'median.anterior-interosseous': segment('median.pronator', 'median', 'forearm', 'anterior interosseous nerve', 'in the forearm', 'Leaves 2-8 cm distal to the medial epicondyle, textbook chapter on the AIN [checked]'),
+  // Fascicles run apart in the anterior interosseous nerve: FPL or FDP2 alone is a known form (33 incomplete palsies, Hill 1985 [checked]; Glauser 2016 [checked]).
+  'median.fascicle-FPL': segment('median.anterior-interosseous', 'median', 'forearm', 'anterior interosseous nerve', 'fascicle or branch to flexor pollicis longus only', 'Hill 1985; Glauser 2016 [checked]'),
+  'median.fascicle-FDP2': segment('median.anterior-interosseous', 'median', 'forearm', 'anterior interosseous nerve', 'fascicle or branch to the index profundus only', 'Hill 1985 [checked]'),
   'median.forearm': segment('median.pronator', 'median', 'wrist', 'median nerve', 'in the distal forearm, above its palmar cutaneous branch', 'Palmar cutaneous branch 5-6 cm above the distal wrist crease, Wheeless [checked]'),
   'median.palmar-cutaneous': segment('median.forearm', 'median', 'wrist', 'palmar cutaneous branch of the median nerve', 'at the wrist', 'Wheeless [checked]'),
   'median.carpal-tunnel': segment('median.forearm', 'median', 'wrist', 'median nerve', 'at the wrist or carpal tunnel, below its palmar cutaneous branch', `No branch in the tunnel as a rule: Lanz 1977 [memory]`),
@@ -52,6 +55,7 @@ const segments = {
   // ulnar nerve
   'ulnar.elbow': segment(null, 'ulnar', 'elbow', 'ulnar nerve', 'at the elbow or above', 'FCU branches 88.5 % distal to the epicondyle, Dugan 2020 [checked]'),
   'ulnar.forearm': segment('ulnar.elbow', 'ulnar', 'forearm', 'ulnar nerve', 'in the forearm, below the branches to FCU and FDP, above its dorsal branch', 'FCU and FDP branches within 5 cm of the epicondyle, Tubbs 2006 [checked]'),
+  'ulnar.palmar-cutaneous': segment('ulnar.forearm', 'ulnar', 'forearm', 'palmar cutaneous branch of the ulnar nerve', 'in the forearm', 'Leaves 11.9 (SD 1.4) cm above the pisiform, seen in 78 % of 60 forearms, Muscle Nerve 2018;57:569 [checked]'),
   'ulnar.dorsal-cutaneous': segment('ulnar.forearm', 'ulnar', 'wrist', 'dorsal cutaneous branch of the ulnar nerve', 'at the ulnar side of the wrist', 'Leaves 8.3 cm above the pisiform, Botte 1990 [checked]'),
   'ulnar.wrist': segment('ulnar.forearm', 'ulnar', 'wrist', 'ulnar nerve', 'in the distal forearm, below its dorsal branch', 'Botte 1990 [checked]'),
   'ulnar.guyon': segment('ulnar.wrist', 'ulnar', 'wrist', 'ulnar nerve', "in Guyon's canal before it divides (zone I)", 'Gross & Gelberman 1985 [checked, via secondary]'),
@@ -75,7 +79,7 @@ const segments = {
   // others
   'musculocutaneous.arm': segment(null, 'musculocutaneous', 'arm', 'musculocutaneous nerve', 'in the upper arm', BOOKS),
   'lateral-cutaneous.forearm': segment('musculocutaneous.arm', 'musculocutaneous', 'elbow', 'lateral cutaneous nerve of the forearm', 'at the elbow', BOOKS),
-  'medial-cutaneous.forearm': segment(null, 'medial cutaneous', 'arm', 'medial cutaneous nerve of the forearm', 'in the upper arm', BOOKS),
+  'medial-cutaneous.forearm': segment(null, 'medial cutaneous', 'elbow', 'medial cutaneous nerve of the forearm', 'in the upper arm or at the elbow', `${BOOKS}; its branches cross in front of and behind the medial epicondyle, ${GRAYS}`),
   'medial-cutaneous.arm': segment(null, 'medial cutaneous', 'axilla', 'medial cutaneous nerve of the arm', undefined, GRAYS),
 } as const;
 export type SegmentId = keyof typeof segments;

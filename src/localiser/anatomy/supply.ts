@@ -39,6 +39,7 @@ const supply = (from: SegmentId | readonly Branch[], roots: Supply['roots'], sou
 const extensor = (c7: number): Supply['roots'] => ({ C7: c7, C8: 1 - c7 });
 const intrinsic: Supply['roots'] = { C8: 0.5, T1: 0.5 };
 const deep = (source: string): Supply => supply('ulnar.deep-distal', intrinsic, source);
+const VARY = "supply of the middle lumbricals varies, Gray's 2020 [memory]; percentages not found: the shares are a design choice";
 const FDS = (index: boolean): Supply => supply(
   [{ from: 'median.pronator', share: index ? 0.7 : 0.85 }, { from: 'median.forearm', share: index ? 0.3 : 0.15 }],
   { C7: 0.25, C8: 0.5, T1: 0.25 }, `${AIDS}; index belly supplied most distally, Gray's 2020 [memory]; branch before AIN in 15 %, Riveros 2015 [checked]`);
@@ -60,8 +61,8 @@ export const MOTOR_SUPPLY: Readonly<Record<MotorAtom, Supply>> = {
   FCR: supply([{ from: 'median.elbow', share: 0.35 }, { from: 'median.pronator', share: 0.65 }], { C6: 0.35, C7: 0.65 }, `${AIDS}; order Riveros 2015 [checked]`),
   PL: supply([{ from: 'median.elbow', share: 0.35 }, { from: 'median.pronator', share: 0.65 }], { C7: 0.5, C8: 0.5 }, 'Kendall 2005 [memory]'),
   FDS2: FDS(true), FDS3: FDS(false), FDS4: FDS(false), FDS5: FDS(false),
-  FPL: supply('median.anterior-interosseous', { C7: 0.1, C8: 0.7, T1: 0.2 }, AIDS),
-  FDP2: supply('median.anterior-interosseous', { C7: 0.1, C8: 0.7, T1: 0.2 }, AIDS),
+  FPL: supply('median.fascicle-FPL', { C7: 0.1, C8: 0.7, T1: 0.2 }, AIDS),
+  FDP2: supply('median.fascicle-FDP2', { C7: 0.1, C8: 0.7, T1: 0.2 }, AIDS),
   FDP3: supply([{ from: 'median.anterior-interosseous', share: 0.7 }, { from: 'ulnar.elbow', share: 0.3 }], { C7: 0.1, C8: 0.7, T1: 0.2 }, 'often shared, Preston & Shapiro 2013 [memory]; percentages not found: shares are a design choice', { joint: true }),
   FDP4: supply('ulnar.elbow', { C8: 0.65, T1: 0.35 }, 'Preston & Shapiro 2013 [memory]; Tubbs 2006 [checked]'),
   FDP5: supply('ulnar.elbow', { C8: 0.65, T1: 0.35 }, 'Preston & Shapiro 2013 [memory]; Tubbs 2006 [checked]'),
@@ -69,8 +70,10 @@ export const MOTOR_SUPPLY: Readonly<Record<MotorAtom, Supply>> = {
   APB: supply('median.recurrent', { C8: 0.35, T1: 0.65 }, `main T1: ${AIDS}`),
   OP: supply('median.recurrent', { C8: 0.4, T1: 0.6 }, AIDS),
   FPB: supply([{ from: 'median.recurrent', share: 0.5 }, { from: 'ulnar.deep-distal', share: 0.5 }], intrinsic, `median, ulnar or both, ${AIDS}; percentages not found: even shares are a design choice`),
-  LUM1: supply('digital.D2r', intrinsic, "with the proper digital nerve, Gray's 2020 [memory]"), LUM2: supply('common-digital.web2', intrinsic, "Gray's 2020 [memory]"),
-  LUM3: deep("Gray's 2005 [checked, via secondary]"), LUM4: deep("Gray's 2005 [checked, via secondary]"),
+  LUM1: supply('digital.D2r', intrinsic, "with the proper digital nerve, Gray's 2020 [memory]"),
+  LUM2: supply([{ from: 'common-digital.web2', share: 0.9 }, { from: 'ulnar.deep-distal', share: 0.1 }], intrinsic, `as a rule median, ${VARY}`),
+  LUM3: supply([{ from: 'ulnar.deep-distal', share: 0.8 }, { from: 'common-digital.web3', share: 0.2 }], intrinsic, `ulnar, Gray's 2005 [checked, via secondary]; at times median, ${VARY}`),
+  LUM4: deep("Gray's 2005 [checked, via secondary]"),
   ADM: supply('ulnar.deep', intrinsic, 'first branch of the deep branch, Hand (N Y) 2024 [checked]'), FDM: supply('ulnar.deep', intrinsic, AIDS), ODM: supply('ulnar.deep', intrinsic, AIDS),
   DI1: deep('terminal, Hand (N Y) 2024 [checked]'), DI2: deep(AIDS), DI3: deep(AIDS), DI4: deep(AIDS), PI1: deep(AIDS), PI2: deep(AIDS), PI3: deep(AIDS), ADP: deep(AIDS),
   PB: supply('ulnar.superficial', intrinsic, "Gray's 2020 [memory]", { spared: { 'ulnar.superficial': 0.3 } }),
@@ -95,7 +98,7 @@ export const SKIN_SUPPLY: Readonly<Record<SkinAtom, Supply>> = {
   'D4.dorsum': supply([{ from: 'ulnar.dorsal-cutaneous', share: 0.6 }, { from: 'digital.D4r', share: 0.2 }, { from: 'radial.superficial', share: 0.2 }], { C7: 0.3, C8: 0.7 }, "O'Brien 2010 [memory]", { joint: true }),
   'D5.dorsum': supply('ulnar.dorsal-cutaneous', C8, 'Botte 1990 [checked]; C8 key point, ISNSCSI 2008 [checked]'),
   PTH: supply([{ from: 'median.palmar-cutaneous', share: 0.95 }, { from: 'lateral-cutaneous.forearm', share: 0.05 }], { C6: 0.7, C7: 0.3 }, 'Wheeless [checked]; lateral cutaneous nerve can reach it, O\'Brien 2010 [memory]'),
-  PHY: supply([{ from: 'ulnar.elbow', share: 0.1 }, { from: 'ulnar.forearm', share: 0.7 }, { from: 'ulnar.wrist', share: 0.15 }, { from: 'ulnar.superficial', share: 0.05 }], C8, 'palmar cutaneous branch 11.9 (SD 1.4) cm above the pisiform, seen in 78 %, Muscle Nerve 2018;57:569 [checked]'),
+  PHY: supply([{ from: 'ulnar.palmar-cutaneous', share: 0.78 }, { from: 'ulnar.wrist', share: 0.15 }, { from: 'ulnar.superficial', share: 0.07 }], C8, 'palmar cutaneous branch seen in 78 %, Muscle Nerve 2018;57:569 [checked]; what serves in the others is a design choice'),
   DR: supply('radial.superficial', { C6: 0.8, C7: 0.2 }, 'Abrams 1992 [checked]'),
   DU: supply('ulnar.dorsal-cutaneous', C8, 'Botte 1990 [checked]; elbow lesions can spare its fascicles, Stewart 2010 [memory]: how often is a design choice', { spared: { 'ulnar.elbow': 0.12 } }),
   FL: supply('lateral-cutaneous.forearm', { C5: 0.2, C6: 0.8 }, "O'Brien 2010 [memory]"),

@@ -1,6 +1,7 @@
 import type { Loss, Variant } from '../anatomy/deficit';
 import type { Atom, UnitId } from '../observation/units';
 import type { LesionKind } from '../localisation';
+import type { TendonLine } from './zones';
 
 /** How much of a structure's function is gone; patchy = some fascicles or strands wholly, others not at all. */
 export const SEVERITIES = ['mild', 'partial', 'patchy', 'complete'] as const;
@@ -30,6 +31,8 @@ export interface Hypothesis {
   readonly pairs: boolean;
   /** Where a wound or blow would have to be for it; two lesions that share a place go together more often. */
   readonly places: readonly string[];
+  /** A tendon whose zone a wound over it tells; absent where the structure has one place only. */
+  readonly line?: TendonLine;
   readonly source: string;
 }
 

@@ -1,11 +1,14 @@
+import { DIGITS } from '../../vocabulary';
 import type { UnitId } from '../observation/units';
+import { listedAs } from '../observation/units';
 import { combinedLesions } from './combined';
-import type { Hypothesis } from './hypothesis';
+import type { BySeverity, Hypothesis } from './hypothesis';
 import { NERVE_LESIONS } from './nerves';
 import { OTHER_STATES } from './other-states';
 import { TENDON_LESIONS } from './tendons';
 
 export * from './hypothesis';
+export { zoneInWords } from './zones';
 
 /** Every explanation but the pairs, normal first. */
 const SINGLES: readonly Hypothesis[] = [...OTHER_STATES.filter(h => h.id === 'normal'), ...NERVE_LESIONS, ...TENDON_LESIONS, ...OTHER_STATES.filter(h => h.id !== 'normal')];
@@ -25,8 +28,13 @@ const SIGN_BASE: Readonly<Record<UnitId, number>> = {
   'tenderness@snuffbox': 0.25, 'tenderness@scaphoid.tubercle': 0.2, 'scaphoid.compression@D1': 0.15, 'movement.pain@wrist.ulnar-deviation': 0.2, // specificities 0.03-0.98 among injured wrists, Mallee 2014 [checked]: lower here, not all are injured
   'scaphoid.shift@scapholunate': 0.34, 'lunotriquetral@wrist.ulnar': 0.45, 'ulnar.grind@TFCC': 0.3, // LaStayo & Howell 1995 [memory]
   'allen@hand': 0.18, // 1 - 0.817, Jarvis 2000 [checked]
+  ...Object.fromEntries(DIGITS.map(digit => [`open.fracture@${digit}`, 0.002])),
+  'scar@hand': 0.25, 'scar@fingers': 0.15, // old scars are common: design choices
   'spurling@neck': 0.1, 'neck.pain@neck': 0.15, 'tenderness@neck': 0.1, 'roos@arm': 0.2, 'pain@hand': 0.3, 'pain@forearm': 0.15, 'tingling@hand': 0.25, 'numbness@hand': 0.2, 'pain@power': 0.08, 'wound@hand': 0.08, 'wound@fingers': 0.06,
 };
 /** Unless the table says otherwise: a complaint of pain, tenderness or swelling is common, a sign that needs something broken is rare. Design choices. */
 const COMMON = /^(tenderness|pain|swelling|movement\.pain|passive\.range|range|passive\.stretch\.pain|erythema|hot|cold|tinel|night)/;
-export const signBase = (unit: UnitId): number => SIGN_BASE[unit] ?? (COMMON.test(unit) ? 0.05 : 0.015);
+const SCARRED = 0.06;
+export const signBase = (unit: UnitId): number => SIGN_BASE[unit] ?? (unit.startsWith('scar@') ? SCARRED : SIGN_BASE[listedAs(unit)] ?? (COMMON.test(unit) ? 0.05 : 0.015));
+/** Chance that a lesion shows a sign; undefined where it says nothing about it. */
+export const signIn = ({ signs }: Hypothesis, unit: UnitId): BySeverity | undefined => signs[unit] ?? signs[listedAs(unit)];

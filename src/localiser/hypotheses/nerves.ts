@@ -1,16 +1,18 @@
 import { VARIANT_IDS, deficitOf } from '../anatomy/deficit';
 import type { Band, NerveSite, Root, SegmentId } from '../anatomy/nerves';
-import { ROOTS, SEGMENTS, SEGMENT_IDS } from '../anatomy/nerves';
+import { ROOTS, SEGMENTS, SEGMENT_IDS, lineOf } from '../anatomy/nerves';
 import type { Atom, UnitId } from '../observation/units';
+import { TINEL_STAGES, tinelUnit } from '../observation/units';
 import type { BySeverity, Hypothesis } from './hypothesis';
 import { always, woundAt } from './hypothesis';
 
 /** Compression: mild or partial as a rule. Injury: complete as a rule. Design choices. */
 const COMPRESSED: BySeverity = [0.4, 0.38, 0.04, 0.18];
 const INJURED: BySeverity = [0.12, 0.25, 0.08, 0.55];
+const FASCICLE: BySeverity = [0.08, 0.27, 0, 0.65];
 const ROOT_LESION: BySeverity = [0.3, 0.46, 0.06, 0.18];
 
-interface Tunnel { readonly prior: number; readonly severity?: BySeverity; readonly signs: Readonly<Record<UnitId, BySeverity>>; readonly source: string }
+interface Tunnel { readonly prior: number; readonly severity?: BySeverity; /** Cut about as often as compressed. */ readonly exposed?: true; readonly signs: Readonly<Record<UnitId, BySeverity>>; readonly source: string }
 
 /**
  * Places where nerves are compressed, with the sensitivity of their provocative tests. Where studies disagree the figure lies
@@ -35,8 +37,9 @@ const TUNNELS: Partial<Record<SegmentId, Tunnel>> = {
     signs: { 'pronator.provocation@pronator': always(0.7), 'tenderness@pronator': always(0.7), 'tinel@pronator': always(0.45), 'pain@forearm': always(0.7), 'phalen@wrist': always(0.2), 'night.symptoms@hand': always(0.15) },
     source: 'Stewart 2010 [memory]; sensitivities not found: a design choice',
   },
-  // FPL or FDP2 alone is a known form: the nerve is often hit by fascicles
-  'median.anterior-interosseous': { prior: 2, severity: [0.15, 0.3, 0.3, 0.25], signs: { 'pain@forearm': always(0.6), 'tenderness@pronator': always(0.3) }, source: 'Kiloh & Nevin 1952 [memory]; fascicular form Glauser 2016 [checked]; how often is a design choice' },
+  'median.anterior-interosseous': { prior: 1.4, severity: [0.18, 0.35, 0.17, 0.3], signs: { 'pain@forearm': always(0.6), 'tenderness@pronator': always(0.3) }, source: 'Kiloh & Nevin 1952 [memory]' },
+  'median.fascicle-FPL': { prior: 0.5, severity: FASCICLE, signs: { 'pain@forearm': always(0.5) }, source: 'how often is a design choice' },
+  'median.fascicle-FDP2': { prior: 0.35, severity: FASCICLE, signs: { 'pain@forearm': always(0.5) }, source: 'how often is a design choice' },
   'ulnar.elbow': {
     prior: 8,
     signs: {
@@ -56,7 +59,7 @@ const TUNNELS: Partial<Record<SegmentId, Tunnel>> = {
   'radial.posterior-interosseous': { prior: 2.2, signs: { 'tenderness@radial.tunnel': always(0.6), 'middle.finger.extension@radial.tunnel': always(0.5), 'tinel@radial.tunnel': always(0.3) }, source: 'Stewart 2010 [memory]; sensitivities a design choice' },
   'radial.groove': { prior: 2.5, signs: { 'tinel@arm': always(0.4) }, source: 'Stewart 2010 [memory]' },
   'radial.superficial': {
-    prior: 1.8,
+    prior: 1.8, exposed: true, severity: [0.28, 0.3, 0.06, 0.36],
     signs: { 'tinel@distal.radius': always(0.75), 'tinel@wrist.radial': always(0.75), 'tinel@radial.styloid': always(0.7), 'finkelstein@extensor.compartment1': always(0.3), 'eichhoff@extensor.compartment1': always(0.4), 'tenderness@distal.radius': always(0.4) },
     source: 'Stewart 2010 [memory]; sensitivities a design choice',
   },
@@ -64,7 +67,7 @@ const TUNNELS: Partial<Record<SegmentId, Tunnel>> = {
 
 /** Prior weight of an injury at a place that is no tunnel: by how exposed it is. Design choices. */
 const EXPOSED: Partial<Record<SegmentId, number>> = {
-  'median.elbow': 1.1, 'median.forearm': 2, 'median.palmar-cutaneous': 0.7, 'median.recurrent': 1.2, 'ulnar.forearm': 1.2, 'ulnar.wrist': 1.6, 'ulnar.dorsal-cutaneous': 1,
+  'median.elbow': 1.1, 'median.forearm': 2, 'median.palmar-cutaneous': 0.7, 'median.recurrent': 1.2, 'ulnar.forearm': 1.2, 'ulnar.wrist': 1.6, 'ulnar.dorsal-cutaneous': 1, 'ulnar.palmar-cutaneous': 0.4,
   'radial.axilla': 1.1, 'radial.elbow': 0.9, 'radial.pin-short': 0.4, 'radial.pin-long': 0.4, 'musculocutaneous.arm': 0.5, 'lateral-cutaneous.forearm': 0.8, 'medial-cutaneous.forearm': 0.8,
   'common-digital.web2': 0.5, 'common-digital.web3': 0.5, 'common-digital.web4': 0.5,
 };
@@ -72,15 +75,28 @@ const EXPOSED: Partial<Record<SegmentId, number>> = {
 /** A percussion sign over the injured nerve. Common practice, no source. */
 const tinelAt: Partial<Record<Band, string>> = { wrist: 'wrist.volar', forearm: 'forearm', elbow: 'elbow', arm: 'arm', palm: 'palm', D1: 'D1', D2: 'D2', D3: 'D3', D4: 'D4', D5: 'D5' };
 
+/** Distance of each band from the fingertip in an adult, mm. A design choice: about the proportions of an arm of 70 cm. */
+const FROM_TIP: Readonly<Record<Band, number>> = { neck: 800, axilla: 640, arm: 520, elbow: 420, forearm: 300, wrist: 190, palm: 110, 'hand.dorsum': 110, D1: 50, D2: 50, D3: 50, D4: 50, D5: 50 };
+/** Regrowing fibres answer to percussion: not while conduction alone is blocked. How often: a design choice. */
+const GROWING: BySeverity = [0.05, 0.2, 0.3, 0.4];
+
+/** Percussion signs that a lesion of some months' standing shows further down its nerve: fibres regrow about 1 mm a day (Seddon 1943 and later texts [memory]). */
+function regrowth(id: SegmentId): Readonly<Record<UnitId, BySeverity>> {
+  const from = FROM_TIP[SEGMENTS[id].band];
+  const beyond = new Set(SEGMENT_IDS.filter(other => other !== id && lineOf(other).includes(id)).map(other => SEGMENTS[other].band));
+  return Object.fromEntries(TINEL_STAGES.flatMap(days => [...beyond].filter(band => tinelAt[band] && FROM_TIP[band] < from && from - FROM_TIP[band] <= days)
+    .flatMap(band => [tinelAt[band]!, ...(band === 'wrist' ? ['wrist'] : [])].map(site => [tinelUnit(site, days), GROWING]))));
+}
+
 /** Which blow would reach it: front and back of the wrist are different places. */
 const PLACE: Readonly<Record<string, string>> = { wrist: 'wrist.volar', 'radial.superficial': 'wrist.dorsal', 'ulnar.dorsal-cutaneous': 'wrist.dorsal' };
 
 /** The bands at which a wound would explain a lesion of a segment, nearest first. */
 const nearby: Partial<Record<Band, readonly Band[]>> = { wrist: ['wrist', 'forearm'], forearm: ['forearm'], palm: ['palm', 'wrist'], elbow: ['elbow', 'arm'], arm: ['arm', 'elbow'], axilla: ['axilla', 'arm'] };
 
-function woundSigns(band: Band, tunnel: boolean): Readonly<Record<UnitId, BySeverity>> {
+function woundSigns(band: Band, tunnel: Tunnel | undefined): Readonly<Record<UnitId, BySeverity>> {
   const bands = nearby[band] ?? [band];
-  const near: BySeverity = tunnel ? [0.02, 0.06, 0.1, 0.25] : [0.25, 0.5, 0.6, 0.65];
+  const near: BySeverity = !tunnel ? [0.25, 0.5, 0.6, 0.65] : tunnel.exposed ? [0.06, 0.2, 0.35, 0.5] : [0.02, 0.06, 0.1, 0.25];
   return woundAt(bands.map((at, rank) => [at, rank === 0 ? near : near.map(p => p * 0.45) as unknown as BySeverity] as const));
 }
 
@@ -107,7 +123,7 @@ function segmentLesion(id: SegmentId): Hypothesis {
   const percussion = tinelAt[band];
   return lesion(id, {
     kind: 'nerve', structure: name, level: level ?? '', prior: tunnel?.prior ?? EXPOSED[id] ?? 0.8, severity: tunnel?.severity ?? (tunnel ? COMPRESSED : INJURED), motorShare: tunnel ? 0.6 : 0.9, places: [PLACE[id] ?? PLACE[band] ?? band],
-    signs: { ...(percussion ? { [`tinel@${percussion}`]: always(0.35) } : {}), ...tunnel?.signs, ...woundSigns(band, tunnel !== undefined) },
+    signs: { ...(percussion ? { [`tinel@${percussion}`]: always(0.35) } : {}), ...regrowth(id), ...tunnel?.signs, ...woundSigns(band, tunnel) },
     source: tunnel ? `${source}; ${tunnel.source}` : source,
   });
 }

@@ -1,6 +1,7 @@
 import type { Atom, UnitId } from '../observation/units';
 import type { BySeverity, Hypothesis } from './hypothesis';
 import { always, fixed, woundAt } from './hypothesis';
+import type { TendonLine } from './zones';
 
 const NAMES = { 2: 'index finger', 3: 'middle finger', 4: 'ring finger', 5: 'little finger' } as const;
 type Finger = keyof typeof NAMES;
@@ -11,8 +12,16 @@ const CUT: BySeverity = [0.08, 0.15, 0.02, 0.75];
 const GREENS = "Green's 2022 [memory]; sensitivities a design choice";
 const whenComplete = (p: number): BySeverity => [p * 0.15, p * 0.3, p * 0.6, p];
 
-const tendon = (id: string, structure: string, level: string, losses: Partial<Record<Atom, number>>, prior: number, place: string, signs: Record<UnitId, BySeverity>, source = GREENS): Hypothesis =>
-  ({ id: `tendon.${id}`, kind: 'tendon', structure, level, prior, severity: CUT, losses: fixed(losses), variable: false, motorShare: 1, places: place.split(' '), signs: { ...seen(losses), ...signs, 'pain@power': [0.5, 0.45, 0.3, 0.15] }, pairs: true, source });
+/** Tendons that run through several zones; the others have one place each. */
+const lineOf = (atoms: readonly string[]): TendonLine | undefined => (atoms.every(atom => /^(E|APL)/.test(atom)) ? 'extensor' : atoms.every(atom => /^(FDP|FDS|FPL)/.test(atom)) ? 'flexor' : undefined);
+
+const tendon = (id: string, structure: string, level: string, losses: Partial<Record<Atom, number>>, prior: number, place: string, signs: Record<UnitId, BySeverity>, source = GREENS): Hypothesis => {
+  const line = lineOf(Object.keys(losses));
+  return {
+    id: `tendon.${id}`, kind: 'tendon', structure, level, prior, severity: CUT, losses: fixed(losses), variable: false, motorShare: 1, places: place.split(' '),
+    signs: { ...seen(losses), ...signs, 'pain@power': [0.5, 0.45, 0.3, 0.15] }, pairs: true, source, ...(line ? { line } : {}),
+  };
+};
 
 /** A torn tendon may be seen in the wound. */
 const seen = (losses: Partial<Record<Atom, number>>): Record<UnitId, BySeverity> => Object.fromEntries(Object.keys(losses).map(atom => [`exposed.tendon@${atom.replace(/^ED[2-5]$/, 'ED')}`, always(0.35)]));
@@ -21,7 +30,7 @@ const seen = (losses: Partial<Record<Atom, number>>): Record<UnitId, BySeverity>
 const wounds = (...bands: readonly (readonly [string, number])[]): Record<UnitId, BySeverity> => ({ ...woundAt(bands.map(([band, p]) => [band, always(p)] as const)) });
 
 const flexors = (n: Finger): readonly Hypothesis[] => [
-  tendon(`FDP${n}`, `flexor digitorum profundus tendon of the ${NAMES[n]}`, 'beyond the superficialis insertion (zone 1), or alone', { [`FDP${n}`]: 1 }, 1, `D${n}`,
+  tendon(`FDP${n}`, `flexor digitorum profundus tendon of the ${NAMES[n]}`, 'alone, as a rule in zone 1', { [`FDP${n}`]: 1 }, 1, `D${n}`,
     { [`tenodesis@D${n}`]: whenComplete(0.6), [`cascade@D${n}`]: whenComplete(0.75), 'cascade@fingers': whenComplete(0.6), ...wounds([`D${n}`, 0.55], ['palm', 0.1]) }),
   tendon(`FDS${n}`, `flexor digitorum superficialis tendon of the ${NAMES[n]}`, '', { [`FDS${n}`]: 1 }, n === 5 ? 0.4 : 0.5, `D${n}`,
     { [`tenodesis@D${n}`]: whenComplete(0.15), [`cascade@D${n}`]: whenComplete(0.25), ...wounds([`D${n}`, 0.4], ['palm', 0.2], ['wrist', 0.2]) }),

@@ -9,14 +9,13 @@ import type { Table } from './network';
 import { tableOf } from './network';
 
 /** A finding with what it says about its unit. Repeats of one item share an observation. */
-export interface Observation { readonly finding: Finding; readonly likelihood: PerState; readonly reading: Reading }
+export interface Observation { readonly finding: Finding; readonly likelihood: PerState; readonly reading: Reading; /** 0 to 1: how far it counts. */ readonly trust: number }
 
 /** All that was observed of one unit. */
 export interface UnitEvidence { readonly unit: UnitId; readonly members?: Unit; readonly table: Table; readonly observations: readonly Observation[] }
 
 const PAINFUL: ReadonlySet<string> = new Set(['painful', 'pain-limited', 'effort-limited']);
 const UNSURE = 0.5;
-const SCAR = 0.8;
 
 /** Draws a likelihood towards "says nothing" by how little it is trusted. */
 const soften = (likelihood: PerState, trust: number): PerState => {
@@ -24,10 +23,8 @@ const soften = (likelihood: PerState, trust: number): PerState => {
   return likelihood.map(p => trust * p + (1 - trust) * mean) as unknown as PerState;
 };
 
-/** A scar tells of a wound, but an old one. */
-const trustIn = ({ sign, qualifiers = [] }: Finding, outside: number): number =>
+const trustIn = ({ qualifiers = [] }: Finding, outside: number): number =>
   Math.min(1, Math.max(0, Number.isFinite(outside) ? outside : 1))
-  * (sign === 'scar' ? SCAR : 1)
   * (qualifiers.includes('equivocal') ? UNSURE : 1)
   * (qualifiers.includes('pain-limited') || qualifiers.includes('effort-limited') ? UNSURE : 1);
 
@@ -58,12 +55,14 @@ export function gather(findings: readonly Finding[], onsetDays: number | undefin
   for (const key of [...items.keys()].sort()) {
     const versions = [...items.get(key)!].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, finding]) => finding);
     const readable = versions.flatMap(finding => { const reading = read(finding, onsetDays); return reading ? [{ finding, reading }] : []; });
-    for (const { finding, reading } of readable)
-      add({ finding, reading, likelihood: soften(reading.likelihood, trustIn(finding, trust(finding)) / readable.length) });
+    for (const { finding, reading } of readable) {
+      const trusted = trustIn(finding, trust(finding)) / readable.length;
+      add({ finding, reading, trust: trusted, likelihood: soften(reading.likelihood, trusted) });
+    }
   }
   // Pain on testing power is a sign of its own, counted once a hand.
   const painful = [...items.values()].flatMap(same => [...same.values()]).find(({ sign, qualifiers }) => sign === 'power' && qualifiers?.some(q => PAINFUL.has(q)));
-  if (painful) add({ finding: painful, reading: { unit: 'pain@power', instrument: SIGN, likelihood: SIGN.outcomes.present! }, likelihood: SIGN.outcomes.present! });
+  if (painful) add({ finding: painful, reading: { unit: 'pain@power', instrument: SIGN, likelihood: SIGN.outcomes.present! }, trust: 1, likelihood: SIGN.outcomes.present! });
   return [...units].map(([unit, entry]) => ({ unit, ...entry })).sort((a, b) => (a.unit < b.unit ? -1 : 1));
 }
 

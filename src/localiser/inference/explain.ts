@@ -6,9 +6,8 @@ import type { Evidence } from '../localisation';
 import type { Observation, UnitEvidence } from './evidence';
 import { combined, isNormal } from './evidence';
 import type { Hypothesis } from '../hypotheses';
-import { SEVERITIES } from '../hypotheses';
 import type { Table } from './network';
-import { CONFIGURATIONS, LESIONS, NORMAL, configurationAt, variantsOf } from './network';
+import { CONFIGURATIONS, LESIONS, NORMAL, configurationAt } from './network';
 import type { SideLikelihood, SideWeights, Weighted } from './posterior';
 import { complaintFactor, complaintFactors, logSum, pairLikelihood, relativeTo, singleLikelihood, unitLikelihood } from './posterior';
 
@@ -98,12 +97,15 @@ function tellsFromNeighbours({ first, second }: Weighted, { observation: { likel
 export function evidenceFor(index: number, candidates: readonly Weighted[], without: readonly Without[]): { for: Evidence[]; against: Evidence[]; spared: Evidence[] } {
   const now = candidates.map(({ logWeight }) => logWeight);
   const others = (weights: ArrayLike<number>) => logSum(Array.from({ length: weights.length }, (_, i) => (i === index ? -Infinity : weights[i]!)));
+  const healthy = candidates[index]!.first === NORMAL && candidates[index]!.second < 0;
   const oddsNow = now[index]! - others(now);
   const all = without.map(left => {
     const { observation, normal, logWeights, intact } = left;
     const toOthers = candidates.length < 2 ? 0 : (oddsNow - (logWeights[index]! - others(logWeights))) / BIT;
     const toIntact = (now[index]! - logWeights[index]! - intact) / BIT;
     const told = normal ? Math.max(toOthers, tellsFromNeighbours(candidates[index]!, left)) : 0;
+    // Nothing abnormal is explained by "no lesion": it is that much less expected there than where the structure is out of order.
+    if (healthy && !normal) return { kind: 'against', evidence: { finding: observation.finding, bits: Math.min(toOthers, (intact - Math.log(Math.max(...observation.likelihood))) / BIT), words: findingInWords(observation.finding) } };
     const kind = !normal && toIntact > SHOWS ? 'for' : told > DECIDES && toOthers > -TELLS ? 'spared' : toOthers < -TELLS && (normal ? toIntact < -TELLS : true) ? 'against' : undefined;
     return { kind, evidence: { finding: observation.finding, bits: kind === 'for' ? toIntact : kind === 'spared' ? told : toOthers, words: findingInWords(observation.finding) } };
   });
@@ -111,36 +113,9 @@ export function evidenceFor(index: number, candidates: readonly Weighted[], with
   return { for: pick('for'), spared: pick('spared'), against: pick('against') };
 }
 
-/** Findings without which another explanation would come first. */
+/** Findings without which another explanation would come first, the one that would fall furthest first. */
 export function hangingFindings(followedOnes: readonly Weighted[], without: readonly Without[]): readonly Finding[] {
   if (followedOnes.length === 0) return [];
-  return without.filter(({ logWeights }) => {
-    let best = 0;
-    for (let i = 1; i < logWeights.length; i++) if (logWeights[i]! > logWeights[best]!) best = i;
-    return best !== 0;
-  }).map(({ observation }) => observation.finding);
-}
-
-/** Standard deviations by which the findings are less probable, under the best explanation of the list, than such findings usually are. */
-export function surprise(side: SideWeights, best: Weighted): number {
-  let top = -Infinity, configuration = 0;
-  for (let v = 0; v < variantsOf(best.first); v++) for (let s = 0; s < SEVERITIES.length; s++) {
-    const c = configurationAt(v, best.first, s);
-    const score = side.likelihood.log[c]! + Math.log(LESIONS[best.first]!.severity[s]!);
-    if (score > top) { top = score; configuration = c; }
-  }
-  let seen = 0, expected = 0, variance = 0;
-  for (const { table: { rows, touched }, observations } of side.likelihood.evidence) {
-    const second = best.second >= 0 && touched[best.second];
-    const states = [0, 1, 2, 3].map(state => rows[configuration * 4 + state]!);
-    if (second) continue; // two lesions: judged on the units that only the first one touches
-    for (const { reading: { instrument }, likelihood } of observations) {
-      const outcomes = Object.values(instrument.outcomes).map(row => row.reduce((sum, p, state) => sum + p * states[state]!, 0));
-      const mean = outcomes.reduce((sum, p) => (p > 0 ? sum + p * Math.log(p) : sum), 0);
-      seen += Math.log(Math.max(1e-12, likelihood.reduce((sum, p, state) => sum + p * states[state]!, 0)));
-      expected += mean;
-      variance += outcomes.reduce((sum, p) => (p > 0 ? sum + p * (Math.log(p) - mean) ** 2 : sum), 0);
-    }
-  }
-  return variance > 0 ? (expected - seen) / Math.sqrt(variance) : 0;
+  return without.map(({ logWeights, observation }) => ({ finding: observation.finding, behind: Math.max(...logWeights) - logWeights[0]! }))
+    .filter(({ behind }) => behind > 0).sort((a, b) => b.behind - a.behind).map(({ finding }) => finding);
 }

@@ -1,9 +1,9 @@
 import type { Loss, Variant } from '../anatomy/deficit';
 import { VARIANT_IDS, meanLoss } from '../anatomy/deficit';
 import type { Hypothesis, Severity } from '../hypotheses';
-import { HYPOTHESES, SEVERITIES, signBase } from '../hypotheses';
+import { HYPOTHESES, SEVERITIES, signBase, signIn } from '../hypotheses';
 import type { Atom, Unit, UnitId } from '../observation/units';
-import { isMotorAtom } from '../observation/units';
+import { isMotorAtom, listedAs } from '../observation/units';
 
 /**
  * The network of one hand: variant V and hypothesis H are independent roots, severity S depends on H,
@@ -15,23 +15,19 @@ export interface Configuration { readonly hypothesis: number; readonly severity:
 export const STATES = 4;
 /** "None of these": any structure may be in any state, any sign may be there. */
 const UNEXPLAINED: Hypothesis = {
-  id: 'unexplained', kind: 'unexplained', structure: 'no single or double lesion of the list', level: '', prior: 0.6, severity: [0.3, 0.4, 0, 0.3], losses: () => new Map(), variable: false, motorShare: 1, signs: {}, pairs: false, places: [],
+  id: 'unexplained', kind: 'unexplained', structure: 'no single or double lesion of the list', level: '', prior: 1.6, severity: [0.3, 0.4, 0, 0.3], losses: () => new Map(), variable: false, motorShare: 1, signs: {}, pairs: false, places: [],
   source: 'Design choice: what a record looks like that follows no anatomy',
 };
 /** Few, some or most structures are out of order, whichever they are. Design choices. */
 const UNEXPLAINED_STATES: Readonly<Record<Severity, readonly [number, number, number, number]>> = {
   mild: [0.86, 0.05, 0.05, 0.04], partial: [0.68, 0.12, 0.11, 0.09], patchy: [0.68, 0.12, 0.11, 0.09], complete: [0.42, 0.2, 0.2, 0.18],
 };
-const UNEXPLAINED_SIGN = 0.3;
+const UNEXPLAINED_SIGN = 0.1;
 
 export const LESIONS: readonly Hypothesis[] = [...HYPOTHESES, UNEXPLAINED];
 export const LESION_INDEX: ReadonlyMap<string, number> = new Map(LESIONS.map(({ id }, index) => [id, index]));
 export const NORMAL = LESION_INDEX.get('normal')!;
 export const POLYNEUROPATHY = LESION_INDEX.get('polyneuropathy')!;
-
-const totalPrior = LESIONS.reduce((sum, { prior }) => sum + prior, 0);
-/** Prior probability of each single explanation, in the order of LESIONS. */
-export const PRIORS: readonly number[] = LESIONS.map(({ prior }) => prior / totalPrior);
 
 /** Per hypothesis: first configuration, and how many variants are told apart (1 when its losses are the same in all). */
 const blocks: readonly { readonly start: number; readonly variants: number }[] = (() => {
@@ -101,7 +97,7 @@ function signRows(unit: UnitId): Float64Array {
   CONFIGURATIONS.forEach(({ hypothesis, severity }, index) => {
     const lesion = LESIONS[hypothesis]!;
     // A lesion never makes a sign rarer than it is without it.
-    const present = lesion.kind === 'unexplained' ? UNEXPLAINED_SIGN : Math.max(base, lesion.signs[unit]?.[severity] ?? 0);
+    const present = lesion.kind === 'unexplained' ? UNEXPLAINED_SIGN : Math.max(base, signIn(lesion, unit)?.[severity] ?? 0);
     rows[index * STATES] = 1 - present;
     rows[index * STATES + 3] = present;
   });
@@ -129,7 +125,7 @@ const cache = new Map<UnitId, Table>();
 export function tableOf(unit: UnitId, members?: Unit): Table | undefined {
   const known = cache.get(unit);
   if (known) return known;
-  if (!members && !KNOWN_SIGNS.has(unit)) return undefined;
+  if (!members && !KNOWN_SIGNS.has(unit) && !KNOWN_SIGNS.has(listedAs(unit))) return undefined;
   const rows = members ? structuralRows(members) : signRows(unit);
   const upTo = rows.map((_, at) => { let sum = 0; for (let i = at - (at % STATES); i <= at; i++) sum += rows[i]!; return sum; });
   const touched = new Uint8Array(LESIONS.length);

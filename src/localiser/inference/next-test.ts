@@ -10,7 +10,7 @@ import { LOG_SEVERITY, LOG_VARIANT, logSum, worseOf } from './posterior';
 
 /** What one item of the examination would cost: 1 = a quick painless test of some seconds. Time from the tests' own descriptions; pain common practice, no source. */
 const BURDEN: Partial<Record<SignCode, number>> = {
-  'two.point': 2, phalen: 3.5, 'reverse.phalen': 3.5, 'elbow.flexion.test': 3.5, 'ulnar.pressure': 3.5, 'carpal.compression': 2.5, tinel: 1.3, 'scratch.collapse': 2, allen: 2, 'allen.digital': 2,
+  'two.point': 2, pinprick: 1.3, phalen: 3.5, 'reverse.phalen': 3.5, 'elbow.flexion.test': 3.5, 'ulnar.pressure': 3.5, 'carpal.compression': 2.5, tinel: 1.3, 'scratch.collapse': 2, allen: 2, 'allen.digital': 2,
   finkelstein: 1.8, eichhoff: 1.8, what: 1.8, 'scaphoid.shift': 2, 'scaphoid.compression': 1.6, 'pronator.provocation': 2, 'middle.finger.extension': 1.5, 'cmc.grind': 1.6, 'ucl.stress': 1.8, roos: 4, spurling: 2, elson: 1.5,
   'passive.stretch.pain': 1.6, tenderness: 1.2, wasting: 0.6, claw: 0.5, 'wrist.drop': 0.5, cascade: 0.5, mallet: 0.5, boutonniere: 0.5, tenodesis: 1, pulse: 0.8, refill: 0.8, reflex: 1.5, horner: 0.8, triggering: 1,
 };
@@ -18,18 +18,22 @@ export const burdenOf = (item: ItemKey): number => BURDEN[partsOf(item).sign] ??
 
 const power = ['APB', 'OP', 'FPL', 'FDP2', 'FDP3', 'FDP4', 'FDP5', 'FDS2', 'FDS3', 'FDS4', 'FDS5', 'PT', 'PQ', 'FCR', 'FCU', 'ADM', 'DI1', 'DI4', 'ADP', 'PB', 'LUM1', 'TRI', 'BIC', 'BR', 'ECRL', 'ECU', 'ED', 'EDM', 'EIP', 'EPL', 'EPB', 'APL', 'SUP', 'D2.DIP.extension', 'D3.DIP.extension', 'D4.DIP.extension', 'D5.DIP.extension', 'D2.MCP.extension', 'D3.MCP.extension', 'D4.MCP.extension', 'D5.MCP.extension'] as const;
 const skin = ['D1r', 'D1u', 'D2r', 'D2u', 'D3r', 'D3u', 'D4r', 'D4u', 'D5r', 'D5u', 'PTH', 'PHY', 'DR', 'DU', 'FL', 'FM', 'FP', 'AP', 'ALL', 'AM'] as const;
+/** A second, different look at the same structure: two points at the fingertips, pinprick, one tendon tested alone. */
+const halves = ['D1r', 'D1u', 'D2r', 'D2u', 'D3r', 'D3u', 'D4r', 'D4u', 'D5r', 'D5u'] as const;
 const digits = ['D1', 'D2', 'D3', 'D4', 'D5'] as const;
 const fingers = ['D2', 'D3', 'D4', 'D5'] as const;
 
 /** Tests that the localiser may propose when the caller names none. */
 export const PROPOSABLE: readonly ItemKey[] = ([
   ...power.map(site => `power@${site}`), ...skin.map(site => `light.touch@${site}`), 'light.touch@D1.dorsum', 'light.touch@D5.dorsum',
-  ...digits.flatMap(digit => [`tenodesis@${digit}`, `triggering@${digit}`, `refill@${digit}`, `tenderness@${digit}.sheath`, `passive.stretch.pain@${digit}`]),
-  ...fingers.flatMap(digit => [`cascade@${digit}`, `mallet@${digit}`, `elson@${digit}`, `boutonniere@${digit}`, `tenderness@${digit}.PIP`, `tenderness@${digit}.A1`, `passive.range@${digit}`, `swelling@${digit}`]),
+  ...halves.map(site => `two.point@${site}`), ...skin.map(site => `pinprick@${site}`),
+  ...fingers.flatMap(digit => [`fdp.isolation@${digit}`, `fds.isolation@${digit}`]), 'fdp.isolation@D1',
+  ...digits.flatMap(digit => [`rotation@${digit}`, `deformity@${digit}`, `tenderness@${digit}`, `erythema@${digit}`, `tenodesis@${digit}`, `triggering@${digit}`, `refill@${digit}`, `tenderness@${digit}.sheath`, `passive.stretch.pain@${digit}`]),
+  ...fingers.flatMap(digit => [`cascade@${digit}`, `mallet@${digit}`, `elson@${digit}`, `boutonniere@${digit}`, `tenderness@${digit}.PIP`, `tenderness@${digit}.A1`, `passive.range@${digit}`, `swelling@${digit}`, `laxity@${digit}`, `tendon.slip@${digit}`, `tenderness@${digit}.A2`]),
   'passive.range@D1', 'swelling@D1', 'tenderness@D1.A1',
   'wasting@thenar', 'wasting@DI1.belly', 'wasting@hypothenar', 'claw@fingers', 'froment@D1', 'wartenberg@D5', 'crossed.fingers@fingers', 'ok.sign@D1', 'wrist.drop@wrist',
-  'tinel@carpal.tunnel', 'phalen@wrist', 'carpal.compression@carpal.tunnel', 'tinel@cubital.tunnel', 'elbow.flexion.test@cubital.tunnel', 'ulnar.pressure@cubital.tunnel', 'tinel@guyon.canal', 'tinel@distal.radius', 'palmaris.brevis.sign@hypothenar', 'pronator.provocation@pronator', 'tenderness@radial.tunnel', 'middle.finger.extension@radial.tunnel',
-  'finkelstein@extensor.compartment1', 'cmc.grind@D1.CMC', 'tenderness@D1.CMC', 'tenderness@snuffbox', 'tenderness@scaphoid.tubercle', 'scaphoid.compression@D1', 'scaphoid.shift@scapholunate', 'ulnar.grind@TFCC', 'ucl.stress@thumb.UCL', 'mcp.squeeze@MCPs', 'palmar.thickening@palmar.fascia', 'tenderness@distal.radius',
+  'tinel@carpal.tunnel', 'phalen@wrist', 'carpal.compression@carpal.tunnel', 'tinel@cubital.tunnel', 'elbow.flexion.test@cubital.tunnel', 'ulnar.pressure@cubital.tunnel', 'tinel@guyon.canal', 'tinel@distal.radius', 'palmaris.brevis.sign@hypothenar', 'tenderness@hamate', 'tenderness@lunate', 'pronator.provocation@pronator', 'tenderness@radial.tunnel', 'middle.finger.extension@radial.tunnel',
+  'finkelstein@extensor.compartment1', 'cmc.grind@D1.CMC', 'tenderness@D1.CMC', 'tenderness@snuffbox', 'tenderness@scaphoid.tubercle', 'scaphoid.compression@D1', 'scaphoid.shift@scapholunate', 'ulnar.grind@TFCC', 'ucl.stress@thumb.UCL', 'mcp.squeeze@MCPs', 'palmar.thickening@palmar.fascia', 'tenderness@distal.radius', 'deformity@wrist', 'tense@extensor.forearm',
   'tenderness@radial.styloid', 'tenderness@scapholunate', 'tenderness@TFCC', 'piano.key@DRUJ', 'lunotriquetral@wrist.ulnar', 'swelling@wrist', 'swelling@MCPs', 'nodes.heberden@DIPs', 'nodes.bouchard@PIPs', 'cord@palmar.fascia', 'erythema@hand', 'swelling@hand', 'tenderness@palm', 'tense@hand', 'tinel@wrist.volar',
   'pulse@radial.artery', 'pulse@ulnar.artery', 'refill@hand', 'allen@hand', 'tense@forearm', 'passive.stretch.pain@fingers', 'horner@neck', 'spurling@neck', 'reflex@TRI', 'reflex@BIC', 'reflex@BR', 'fasciculation@hand', 'passive.range@wrist.joint',
 ]) as readonly ItemKey[];
@@ -41,7 +45,7 @@ const NEGLIGIBLE = 1e-3;
 
 /** Explanations with their configurations and weights (posterior); small ones are left out and the rest made to add up to 1. */
 function partsFor(side: SideWeights, ranked: readonly Weighted[]): { parts: readonly Part[]; weights: readonly number[]; entries: readonly Weighted[] } {
-  const entries = ranked.filter(({ probability }) => probability > 2 * NEGLIGIBLE);
+  const entries = ranked.filter(({ first, probability }) => probability > 2 * NEGLIGIBLE && LESIONS[first]!.kind !== 'unexplained'); // anything at all would tell that one apart
   const sum = entries.reduce((total, { probability }) => total + probability, 0);
   const parts: Part[] = [];
   entries.forEach((entry, index) => {
@@ -97,7 +101,7 @@ function gainOf(probe: Probe, parts: readonly Part[], weights: readonly number[]
   const outcomes = Object.values(probe.instrument.outcomes);
   const predicted = weights.map(() => new Float64Array(outcomes.length)); // P(outcome and explanation)
   for (const { entry, weight, a, b } of parts) {
-    const prior: PerState = b >= 0 ? worseOf(table, a, b) : [table.rows[a * 4]!, table.rows[a * 4 + 1]!, table.rows[a * 4 + 2]!, table.rows[a * 4 + 3]!];
+    const prior = worseOf(table, a, b);
     const states = known ? normalised(prior, known) : prior;
     const into = predicted[entry]!;
     for (let o = 0; o < outcomes.length; o++) { const row = outcomes[o]!; into[o]! += weight * (row[0] * states[0] + row[1] * states[1] + row[2] * states[2] + row[3] * states[3]); }

@@ -4,9 +4,9 @@ import type { PerState } from '../observation/instruments';
 import type { Observation, UnitEvidence } from './evidence';
 import { combined, isNormal } from './evidence';
 import type { Table } from './network';
-import { CONFIGURATIONS, LESIONS, NORMAL, POLYNEUROPATHY, PRIORS, STATES, configurationAt, variantsOf } from './network';
-import type { Pair } from './pairs';
-import { LOG_ONE_LESION, PAIRS } from './pairs';
+import { CONFIGURATIONS, LESIONS, NORMAL, POLYNEUROPATHY, STATES, configurationAt, variantsOf } from './network';
+import type { Priors } from './pairs';
+import { PAIRS, USUAL } from './pairs';
 
 const S = SEVERITIES.length;
 const H = LESIONS.length;
@@ -156,9 +156,10 @@ export function pairLikelihood(first: number, second: number, { evidence, states
   return logSum(pairTerms, variants);
 }
 
-/** The state distribution of a unit when two configurations hold at once. */
+/** The state distribution of a unit when two configurations hold at once, or one (b = -1). */
 export function worseOf({ rows, upTo, touched }: Table, a: number, b: number): PerState {
   const x = a * STATES, y = b * STATES;
+  if (b < 0) return [rows[x]!, rows[x + 1]!, rows[x + 2]!, rows[x + 3]!];
   if (touched[CONFIGURATIONS[a]!.hypothesis] !== 1) return [rows[y]!, rows[y + 1]!, rows[y + 2]!, rows[y + 3]!];
   if (touched[CONFIGURATIONS[b]!.hypothesis] !== 1) return [rows[x]!, rows[x + 1]!, rows[x + 2]!, rows[x + 3]!];
   const both = [0, 1, 2, 3].map(state => upTo[x + state]! * upTo[y + state]!);
@@ -195,28 +196,31 @@ export interface SideWeights {
   /** Log of the sum of their weights, and of their priors. */
   readonly total: number;
   readonly prior: number;
-  /** Log likelihood under polyneuropathy. */
+  /** Log likelihood under polyneuropathy, and its prior probability. */
   readonly polyneuropathy: number;
+  readonly polyneuropathyPrior: number;
 }
 
 const single = (lesion: number) => ({ first: lesion, second: -1 });
 const SINGLES: readonly { first: number; second: number }[] = LESIONS.map((_, lesion) => single(lesion)).filter(({ first }) => first !== POLYNEUROPATHY);
 
-/** @param uncomplained the hand is not the one complained of. */
-export function weigh(evidence: readonly UnitEvidence[], uncomplained: boolean): SideWeights {
+/** @param uncomplained the hand is not the one complained of. @param priors how common each explanation is where this is used. */
+export function weigh(evidence: readonly UnitEvidence[], uncomplained: boolean, priors: Priors = USUAL): SideWeights {
   const likelihood = likelihoodOf(evidence);
   const explanations = new Array<Explanation>(SINGLES.length + PAIRS.length);
   const relative = relativeTo(likelihood.log, LESIONS.keys());
   const complaint = complaintFactors(evidence);
   let at = 0;
-  for (const { first, second } of SINGLES) {
-    const logPrior = LOG_ONE_LESION + Math.log(PRIORS[first]! * (uncomplained && first === NORMAL ? UNCOMPLAINED : 1));
-    explanations[at++] = { first, second, logPrior, logWeight: logPrior + complaintFactor(complaint, first, second) + singleLikelihood(likelihood.log, first) };
-  }
-  for (const { first, second, logPrior } of PAIRS) explanations[at++] = { first, second, logPrior, logWeight: logPrior + complaintFactor(complaint, first, second) + pairLikelihood(first, second, likelihood, relative) };
+  const add = (first: number, second: number, logPrior: number) => {
+    // What is never met where this is used need not be weighed.
+    const logWeight = logPrior === -Infinity ? -Infinity : logPrior + complaintFactor(complaint, first, second) + (second < 0 ? singleLikelihood(likelihood.log, first) : pairLikelihood(first, second, likelihood, relative));
+    explanations[at++] = { first, second, logPrior, logWeight };
+  };
+  for (const { first, second } of SINGLES) add(first, second, priors.logOneLesion + Math.log(priors.single[first]! * (uncomplained && first === NORMAL ? UNCOMPLAINED : 1)));
+  PAIRS.forEach(({ first, second }, index) => add(first, second, priors.logPair[index]!));
   return {
     likelihood, explanations, total: logSum(explanations.map(({ logWeight }) => logWeight)), prior: logSum(explanations.map(({ logPrior }) => logPrior)),
-    polyneuropathy: complaint[POLYNEUROPATHY]! + singleLikelihood(likelihood.log, POLYNEUROPATHY),
+    polyneuropathy: complaint[POLYNEUROPATHY]! + singleLikelihood(likelihood.log, POLYNEUROPATHY), polyneuropathyPrior: priors.single[POLYNEUROPATHY]!,
   };
 }
 
@@ -231,7 +235,7 @@ const LISTED = 1e-6;
  * @returns per hand its explanations with their probabilities, most probable first; those under 1e-6 are left out.
  */
 export function posterior(sides: readonly SideWeights[]): readonly (readonly Weighted[])[] {
-  const prior = PRIORS[POLYNEUROPATHY]!;
+  const prior = sides[0]?.polyneuropathyPrior ?? USUAL.single[POLYNEUROPATHY]!;
   const both = Math.log(prior) + sides.reduce((sum, side) => sum + side.polyneuropathy, 0);
   const apart = Math.log(1 - prior) + sides.reduce((sum, side) => sum + side.total - side.prior, 0);
   const evidence = logSum([both, apart]);

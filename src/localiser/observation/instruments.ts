@@ -26,6 +26,15 @@ export const TOUCH: Instrument = { name: 'feeling', outcomes: { normal: [0.955, 
 export const VIBRATION: Instrument = { name: 'vibration', outcomes: { normal: [0.9, 0.5, 0.15, 0.05], reduced: [0.09, 0.45, 0.6, 0.25], absent: [0.01, 0.05, 0.25, 0.7] } };
 /** Static two-point discrimination at a fingertip, bands of ASSH, The Hand: Examination and Diagnosis [memory]. */
 export const TWO_POINT: Instrument = { name: 'two-point', outcomes: { 'under 6': [0.88, 0.42, 0.09, 0.03], '6-10': [0.09, 0.38, 0.28, 0.06], '11-15': [0.02, 0.12, 0.28, 0.11], 'over 15': [0.01, 0.08, 0.35, 0.8] } };
+/**
+ * Lightest Semmes-Weinstein filament felt, in the bands of the instrument's instructions (2011, table in PMC7873561 [checked]); a strict
+ * limit of 2.83 gives many false positives (MacDermid 1997 [checked]). The probabilities are design choices.
+ */
+export const FILAMENT: Instrument = { name: 'filament', outcomes: {
+  normal: [0.8, 0.25, 0.04, 0.01], 'light touch reduced': [0.17, 0.5, 0.21, 0.04], 'protective reduced': [0.02, 0.2, 0.4, 0.1], 'protective lost': [0.008, 0.04, 0.25, 0.25], 'not felt': [0.002, 0.01, 0.1, 0.6],
+} };
+/** Largest marking number of each band. */
+export const FILAMENT_UP_TO: readonly (readonly [limit: number, band: string])[] = [[2.83, 'normal'], [3.61, 'light touch reduced'], [4.31, 'protective reduced'], [6.65, 'protective lost'], [Infinity, 'not felt']];
 /** Numbness or tingling as the patient tells it. */
 export const COMPLAINT: Instrument = binary('complaint', [0.1, 0.65, 0.8, 0.85]);
 /** Dry skin, or no wrinkles in water, where sympathetic fibres are cut with the nerve: O'Riain 1973 [memory]. */

@@ -4,7 +4,7 @@ import type { Band } from '../anatomy/nerves';
 import type { Instrument, PerState } from './instruments';
 import * as tool from './instruments';
 import type { Unit, UnitId } from './units';
-import { digitOf, motorUnit, skinUnit, unitId } from './units';
+import { digitOf, motorUnit, skinUnit, tinelUnit, unitId } from './units';
 
 /** What one item of the examination looks at and how. A unit is structural, or a sign named by its own id. */
 export interface Probe { readonly unit: UnitId; readonly members?: Unit; readonly instrument: Instrument }
@@ -48,7 +48,9 @@ const CLAW: Partial<Record<string, Unit>> = {
 };
 const CLAW_ALL: Unit = { LUM3: 0.3, PI2: 0.3, FDP4: -0.1, LUM4: 0.3, PI3: 0.3, FDP5: -0.1 };
 
-const WOUNDS: ReadonlySet<SignCode> = new Set<SignCode>(['wound', 'laceration', 'puncture', 'bite', 'fight.bite', 'foreign.body', 'exposed.bone', 'exposed.tendon', 'bleeding', 'avulsion', 'crush', 'open.fracture', 'amputation', 'scar']);
+const WOUNDS: ReadonlySet<SignCode> = new Set<SignCode>(['wound', 'laceration', 'puncture', 'bite', 'fight.bite', 'foreign.body', 'exposed.tendon', 'bleeding', 'avulsion', 'crush', 'amputation', 'skin.loss']);
+/** A wound needs about this long to become a scar: one seen sooner tells of something older. Common practice, no source. */
+const SCAR_DAYS = 10;
 
 /** Part of the limb that a site belongs to, as far as a wound there can explain a lesion. */
 export function bandOf(site: SiteCode): Band | 'fingers' | 'hand' | undefined {
@@ -74,12 +76,16 @@ export function probeOf(signCode: SignCode, site: SiteCode, onsetDays?: number):
   if (signCode === 'exposed.tendon' && SITES[site].kind === 'muscle') return sign(`exposed.tendon@${site}`);
   if (WOUNDS.has(signCode)) { const band = bandOf(site); return band && sign(`wound@${band}`); }
   switch (signCode) {
+    case 'open.fracture': case 'exposed.bone': { const band = bandOf(site); return band && sign(`open.fracture@${band}`); }
+    case 'scar': { const band = bandOf(site); return band && !(onsetDays !== undefined && onsetDays < SCAR_DAYS) ? sign(`scar@${band}`) : undefined; }
     case 'power': return structural(motorUnit(site), tool.POWER);
     case 'active.range': case 'range':
       return SITES[site].kind === 'movement' ? structural(motorUnit(site), tool.RANGE) : sign(`range@${site}`);
     case 'fds.isolation': { const digit = digitOf(site); return structural(digit && digit !== 'D1' ? { [`FDS${digit[1]}`]: 1 } : motorUnit(site), tool.ISOLATION); }
     case 'fdp.isolation': { const digit = digitOf(site); return structural(digit ? { [digit === 'D1' ? 'FPL' : `FDP${digit[1]}`]: 1 } : motorUnit(site), tool.ISOLATION); }
     case 'light.touch': case 'pinprick': return structural(skinUnit(site), tool.TOUCH);
+    case 'monofilament': return structural(skinUnit(site), tool.FILAMENT);
+    case 'joint.position': return structural(skinUnit(digitOf(site) ?? site), tool.VIBRATION);
     case 'vibration': return structural(skinUnit(site), tool.VIBRATION);
     case 'two.point': return digitOf(site) && !site.endsWith('dorsum') ? structural(skinUnit(site), tool.TWO_POINT) : undefined;
     case 'numbness': case 'tingling': return structural(skinUnit(site), tool.COMPLAINT);
@@ -92,7 +98,8 @@ export function probeOf(signCode: SignCode, site: SiteCode, onsetDays?: number):
       const digit = digitOf(site) ?? tendonDigit(site);
       return sign(`${signCode}@${digit ?? 'fingers'}`);
     }
-    case 'tinel': return sign(`tinel@${digitOf(site) ?? site}`);
+    case 'laxity': case 'tendon.slip': case 'dislocation': case 'fixed.flexion': case 'paronychia': case 'felon': return sign(`${signCode}@${digitOf(site) ?? site}`);
+    case 'tinel': return sign(tinelUnit(digitOf(site) ?? site, onsetDays));
     case 'temperature': return sign(`cold@${site}`);
     case 'colour': return sign(`pale@${site}`);
     default: return sign(`${signCode}@${site}`);
@@ -129,6 +136,9 @@ export function outcomesOf(finding: Finding, instrument: Instrument): Readonly<R
       if (code === 'reflex' && result.level === 'increased') return only('normal');
       return only(result.level === 'normal' ? 'normal' : result.level === 'absent' ? 'absent' : 'reduced');
     case 'two-point': return twoPoint(finding);
+    case 'filament':
+      if (result.kind === 'quantity') { const felt = result.quantity.value; return only(tool.FILAMENT_UP_TO.find(([limit]) => felt <= limit)![1]); }
+      return result.kind === 'level' ? (result.level === 'normal' ? only('normal') : result.level === 'absent' ? only('not felt') : only('light touch reduced', 'protective reduced', 'protective lost')) : null;
     case 'complaint': return result.kind === 'level' ? only(result.level === 'present' ? 'present' : 'absent') : null;
     case 'dryness':
       if (result.kind !== 'level') return null;
@@ -162,7 +172,7 @@ function signOutcome({ sign: code, result }: Finding): Record<string, number> | 
   if (result.kind === 'quantity') {
     const limit = LIMIT_S[code];
     if (limit !== undefined && result.quantity.unit === 's') return say(result.quantity.value > limit);
-    return WOUNDS.has(code) || code === 'extension.lag' || code === 'tip.palm.distance' ? say(result.quantity.value > 0) : null; // a length of wound, a lag
+    return WOUNDS.has(code) || code === 'scar' || code === 'exposed.bone' || code === 'extension.lag' || code === 'tip.palm.distance' ? say(result.quantity.value > 0) : null; // a length of wound, a lag
   }
   if (result.kind !== 'level') return null;
   switch (result.level) {

@@ -57,6 +57,12 @@ function mixed(unit: Unit, factor: number): Unit {
   return Object.fromEntries(Object.entries(unit).map(([atom, part]) => [atom, part * factor]));
 }
 
+/** Muscles graded together as an examiner says it. */
+const GROUP_UNITS: Readonly<Record<string, Unit>> = {
+  'interossei.all': equal('DI1', 'DI2', 'DI3', 'DI4', 'PI1', 'PI2', 'PI3'), 'interossei.dorsal': equal('DI1', 'DI2', 'DI3', 'DI4'), 'interossei.palmar': equal('PI1', 'PI2', 'PI3'), lumbricals: equal('LUM1', 'LUM2', 'LUM3', 'LUM4'),
+  'thenar.muscles': { APB: 0.6, OP: 0.25, FPB: 0.15 }, 'hypothenar.muscles': { ADM: 0.6, FDM: 0.2, ODM: 0.2 }, intrinsics: equal('DI1', 'DI2', 'PI2', 'ADM', 'APB', 'LUM2', 'LUM3', 'ADP'), 'flexors.long': FLEXORS, 'extensors.long': ED,
+};
+
 /** Muscle bellies seen or felt as one. */
 export const BULK_UNITS: Readonly<Partial<Record<SiteCode, Unit>>> = {
   thenar: { APB: 0.7, OP: 0.15, FPB: 0.15 }, hypothenar: { ADM: 0.6, FDM: 0.2, ODM: 0.2 }, 'DI1.belly': { DI1: 1 }, web1: { DI1: 0.6, ADP: 0.4 }, interossei: equal('DI2', 'DI3', 'DI4'),
@@ -80,10 +86,23 @@ export const SKIN_UNITS: Readonly<Partial<Record<SiteCode, Unit>>> = {
 export function motorUnit(site: SiteCode): Unit | undefined {
   if (SITES[site].kind === 'movement') return MOVEMENT_UNITS[site as Movement];
   if (SITES[site].kind === 'muscle') return site === 'ED' ? ED : { [site as Muscle]: 1 } as Unit;
-  return BULK_UNITS[site];
+  return GROUP_UNITS[site] ?? BULK_UNITS[site];
 }
 /** The skin that feeling at a site speaks about. */
 export const skinUnit = (site: SiteCode): Unit | undefined => ((SKIN_ATOMS as readonly string[]).includes(site) ? { [site]: 1 } as Unit : SKIN_UNITS[site]);
+
+/** Days after which a percussion sign may be found further down the nerve than its lesion. */
+export const TINEL_STAGES = [90, 180, 360] as const;
+/** The percussion sign at a site; later on it is another sign than early on, for it moves. @param days since onset; undefined counts as early. */
+export function tinelUnit(site: string, days: number | undefined): UnitId {
+  const stage = days === undefined ? undefined : TINEL_STAGES.findLast(from => days >= from);
+  return `tinel@${site}${stage === undefined ? '' : ` after ${stage} d`}`;
+}
+/**
+ * The sign that a hypothesis lists for a unit: a scar is what is left of a wound; a late percussion sign is, where a lesion does not say otherwise,
+ * what it was early on.
+ */
+export const listedAs = (unit: UnitId): UnitId => unit.replace(/^scar@/, 'wound@').replace(/^(tinel@.+) after \d+ d$/, '$1');
 
 /** Same members, same id: a muscle and the movement that only it makes share one hidden state. */
 export const unitId = (unit: Unit): UnitId => Object.entries(unit).map(([atom, part]) => (part === 1 ? atom : `${atom}*${Math.round(part * 1000) / 1000}`)).sort().join(' ');

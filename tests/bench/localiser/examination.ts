@@ -1,6 +1,7 @@
 import { PROPOSABLE } from '../../../src/localiser';
 import type { Finding, ItemKey } from '../../../src/vocabulary';
 import { itemKey } from '../../../src/vocabulary';
+import type { Priors } from '../../../src/localiser/inference/pairs';
 import type { Patient } from './patient';
 import { EXAMINER, draw, examine, relevantItems } from './patient';
 import type { Random } from './random';
@@ -24,9 +25,9 @@ const COMPLAINT = 3;
  * nothing false to point to come less often.
  */
 const HEALTHY_COME = 0.65;
-export function attending(random: Random, how: 'by prior' | 'evenly'): { patient: Patient; start: readonly Finding[] } {
+export function attending(random: Random, priors: Priors): { patient: Patient; start: readonly Finding[] } {
   for (;;) {
-    const patient = draw(random, how);
+    const patient = draw(random, priors);
     const pointed = complaint(patient, random);
     if (patient.truth === 'normal' ? random.next() < HEALTHY_COME : pointed.length > 0) return { patient, start: [...wounds(patient, random), ...pointed] };
   }

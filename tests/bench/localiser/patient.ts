@@ -7,7 +7,8 @@ import type { Loss } from '../../../src/localiser/anatomy/deficit';
 import { VARIANTS, VARIANT_IDS } from '../../../src/localiser/anatomy/deficit';
 import type { Hypothesis } from '../../../src/localiser/hypotheses';
 import { SEVERITIES, signBase } from '../../../src/localiser/hypotheses';
-import { LESIONS, PRIORS } from '../../../src/localiser/inference/network';
+import { LESIONS } from '../../../src/localiser/inference/network';
+import type { Priors } from '../../../src/localiser/inference/pairs';
 import { PAIRS } from '../../../src/localiser/inference/pairs';
 import { partsOf, probeOf } from '../../../src/localiser/observation/reading';
 import type { Atom } from '../../../src/localiser/observation/units';
@@ -26,7 +27,7 @@ export interface Patient {
 }
 
 /** An examiner: how far the judgement of strength and feeling wanders, chosen so that two of them agree as Jepsen et al. measured. */
-export const EXAMINER = { strength: 0.085, touch: 0.13, bias: 0.03, mistakes: 0.004 } as const;
+export const EXAMINER = { strength: 0.087, touch: 0.116, twoPoint: 0.18, bias: 0.03, mistakes: 0.004 } as const;
 
 const RANGE_OF = { mild: [0.2, 0.42], partial: [0.45, 0.8], patchy: [0.8, 1], complete: [0.94, 1] } as const;
 const UNEVEN = 0.08;
@@ -35,11 +36,10 @@ const MENDED_AT_RANDOM = 0.45;
 
 const structureOf = (lesions: readonly Hypothesis[]): string => lesions.flatMap(lesion => lesion.parts ?? [lesion]).map(({ structure }) => structure).sort().join(' + ');
 
-/** Draws one hand. @param pairs share of hands with two lesions. */
-export function draw(random: Random, how: 'by prior' | 'evenly'): Patient {
-  const nameable = LESIONS.map(({ kind }, index) => (how === 'by prior' ? PRIORS[index]! : kind === 'unexplained' ? 0 : 1));
-  const two = random.next() < PAIRS.reduce((sum, { logPrior }) => sum + Math.exp(logPrior), 0);
-  const chosen = two ? [PAIRS[random.weighted(PAIRS.map(({ logPrior }) => Math.exp(logPrior)))]!].flatMap(({ first, second }) => [first, second]) : [random.weighted(nameable)];
+/** Draws one hand. @param priors how often each lesion and each pair is drawn. */
+export function draw(random: Random, { single, logPair, logOneLesion }: Priors): Patient {
+  const two = random.next() > Math.exp(logOneLesion);
+  const chosen = two ? [PAIRS[random.weighted([...logPair].map(Math.exp))]!].flatMap(({ first, second }) => [first, second]) : [random.weighted(single)];
   const lesions = chosen.map(index => LESIONS[index]!);
   const variant = VARIANT_IDS[random.weighted(VARIANT_IDS.map(id => VARIANTS[id]))]!;
   const depths = lesions.map(({ severity }) => {
@@ -105,6 +105,10 @@ export function examine(patient: Patient, item: ItemKey, random: Random, bias = 
     case 'feeling': case 'vibration': {
       const felt = loss + bias + random.normal(0, EXAMINER.touch);
       return found(level(wrong ? random.pick(['normal', 'reduced', 'absent'] as const) : step(felt, [[0.2, 'normal'], [0.86, 'reduced'], [Infinity, 'absent']] as const)));
+    }
+    case 'two-point': {
+      const mm = step(loss + bias + random.normal(0, EXAMINER.twoPoint), [[0.25, 4], [0.5, 8], [0.78, 13], [Infinity, 20]] as const);
+      return found({ kind: 'quantity', quantity: { value: wrong ? random.pick([4, 8, 13, 20]) : mm, unit: 'mm' } });
     }
     case 'reflex': return found(level(step(loss + random.normal(0, 0.15), [[0.3, 'normal'], [0.7, 'reduced'], [Infinity, 'absent']] as const)));
     case 'range': return found(level(step(loss + random.normal(0, 0.12), [[0.35, 'full'], [0.85, 'limited'], [Infinity, 'absent']] as const)));

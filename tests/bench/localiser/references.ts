@@ -1,6 +1,7 @@
 /** Two other ways of localising, for comparison: a rule table as textbooks print it, and a naive Bayes that knows no anatomy. */
 import { meanLoss } from '../../../src/localiser/anatomy/deficit';
-import { LESIONS, PRIORS } from '../../../src/localiser/inference/network';
+import { LESIONS } from '../../../src/localiser/inference/network';
+import { USUAL } from '../../../src/localiser/inference/pairs';
 import { isNormal } from '../../../src/localiser/inference/evidence';
 import { probeOf, read } from '../../../src/localiser/observation/reading';
 import type { Atom } from '../../../src/localiser/observation/units';
@@ -13,7 +14,7 @@ export type Guess = readonly { readonly id: string; readonly probability: number
 /** Is the finding abnormal? The only thing that both references take from it. */
 export function abnormal(finding: Finding): boolean {
   const reading = read(finding);
-  return reading !== null && !isNormal({ finding, reading, likelihood: reading.likelihood });
+  return reading !== null && !isNormal({ finding, reading, trust: 1, likelihood: reading.likelihood });
 }
 
 type Cell = 'lost' | 'spared' | 'variable';
@@ -32,7 +33,7 @@ const row = (item: ItemKey) => { let found = cells.get(item); if (!found) { foun
 
 /** A rule table that is filled in finding by finding: one point for each cell that agrees, one off for each that does not; ties by how common the lesion is. */
 export class RuleTable {
-  readonly #score = Float64Array.from(LESIONS, ({ kind }, index) => (kind === 'unexplained' ? -Infinity : PRIORS[index]! * 0.5));
+  readonly #score = Float64Array.from(LESIONS, ({ kind }, index) => (kind === 'unexplained' ? -Infinity : USUAL.single[index]! * 0.5));
 
   add(finding: Finding): void {
     const seen = abnormal(finding) ? 'lost' : 'spared';

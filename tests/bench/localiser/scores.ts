@@ -20,6 +20,8 @@ export class Scores {
     this.#pairs.push([trueStructure, first ? structure(first.id) : 'none']);
   }
 
+  /** Mean probability said of the first answer. */
+  get said(): number { return this.#bins.reduce((sum, { p }) => sum + p, 0) / this.n; }
   get top1(): number { return this.#first / this.n; }
   get top3(): number { return this.#three / this.n; }
   /** Sum over answers of squared error, 0 to 2 (Brier 1950). */

@@ -5,7 +5,7 @@ const FINGERS = ['2', '3', '4', '5'] as const;
 
 /** The localiser's own ids in the plain names of the published level tables. */
 const NAMES: Readonly<Record<string, readonly Structure[]>> = {
-  'median.elbow': ['ML1'], 'median.pronator': ['ML2'], 'median.anterior-interosseous': ['ML3'], 'median.forearm': ['ML4'], 'median.carpal-tunnel': ['ML5'], 'median.recurrent': ['ML6'], 'median.palmar-cutaneous': ['ML8'],
+  'median.elbow': ['ML1'], 'median.pronator': ['ML2'], 'median.anterior-interosseous': ['ML3'], 'median.fascicle-FPL': ['ML3'], 'median.fascicle-FDP2': ['ML3'], 'median.forearm': ['ML4'], 'median.carpal-tunnel': ['ML5'], 'median.recurrent': ['ML6'], 'median.palmar-cutaneous': ['ML8'],
   'ulnar.elbow': ['UL1'], 'ulnar.forearm': ['UL2'], 'ulnar.wrist': ['UL3'], 'ulnar.guyon': ['UL4'], 'ulnar.deep': ['UL5'], 'ulnar.deep-distal': ['UL6'], 'ulnar.superficial': ['UL7'], 'ulnar.dorsal-cutaneous': ['UL8'],
   'radial.axilla': ['RL1'], 'radial.groove': ['RL2'], 'radial.elbow': ['RL3'], 'radial.posterior-interosseous': ['RL4'], 'radial.pin-short': ['RL5a'], 'radial.pin-long': ['RL5b'], 'radial.superficial': ['RL6'],
   'root.C5': ['RT5'], 'root.C6': ['RT6'], 'root.C7': ['RT7'], 'root.C8': ['RT8'], 'root.T1': ['RT1'], 'trunk.lower': ['LT'], 'cord.medial': ['MCd'], 'lateral-cutaneous.forearm': ['LABC'], 'medial-cutaneous.forearm': ['MABC'],
