@@ -254,6 +254,20 @@ describe('the end', () => {
     await page.close();
   });
 
+  it('of its whole document is told, and does not hold up the page', async () => {
+    const page = await lab.page();
+    const engine = await engineOn(page, { answerTimeout: 1 });
+    await engine.load();
+    await engine.setGrammar(FINDINGS);
+    const events = collect(engine);
+    await enginesIn(page)[0]!.evaluate(() => { setTimeout(() => { for (const end = Date.now() + 15_000; Date.now() < end;); }); });
+    engine.push(say('left thumb numb'));
+    await expect.poll(async () => { await engine.deliver(); return events; }, { timeout: 10_000 }).toMatchObject([{ type: 'failed', fatal: true, message: 'The second engine has not answered for 2 s. Switch to the built-in engine, or reload the page.' }]);
+    engine.dispose();
+    await isGone(page);
+    await page.close();
+  });
+
   it('of its ability to keep up is told, and costs only what could not be kept', async () => {
     const page = await lab.page();
     const engine = await engineOn(page);

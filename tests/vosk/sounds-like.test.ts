@@ -4,7 +4,7 @@ import { readDictionary } from '../../src/grammar';
 import { phoneTree, soundsMostLike, WORD_COST } from '../../src/recogniser/vosk/lexicon-search';
 import { editDistance, fromPhones, substitution, toPhones } from '../../src/recogniser/vosk/phones';
 import { FARTHEST, overlaps, soundsLike, type Lexicon, type SoundsLike } from '../../src/recogniser/vosk/sounds-like';
-import { readOverrides } from '../../src/setup/vosk-language';
+import { projectLanguage, readOverrides } from '../../src/setup/vosk-language';
 import { CLINICAL_WORDS, PLAIN_WORDS } from './clinical-words';
 
 /** CMU Pronouncing Dictionary (speech.cs.cmu.edu/cgi-bin/cmudict), the copy inside the package soundswallower. */
@@ -157,4 +157,14 @@ describe('spellings by hand', () => {
 
 it('says why a word stays unheard', () => {
   expect(soundsLike(new Map([['thenar', ['TH IY N ER']]]), new Set(['hello']), cmudict).unheard).toEqual({ thenar: 'no words of the model sound enough like it' });
+});
+
+it('every word of the recorder\'s own grammar that the dictionary lacks has a spelling', () => {
+  const { grammarWords, lexicon } = projectLanguage();
+  const known = new Set([...lexicon.keys()].filter((word) => cmudict.has(word)));
+  const lacking = [...grammarWords.keys()].filter((word) => !known.has(word));
+  expect(lacking.length).toBeGreaterThan(10);
+  const { spellings, unheard } = soundsLike(grammarWords, known, cmudict);
+  expect(unheard).toEqual({});
+  expect(Object.keys(spellings).sort()).toEqual(lacking.sort());
 });

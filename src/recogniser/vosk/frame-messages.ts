@@ -1,7 +1,7 @@
 import type { SpokenGrammar } from '../../grammar';
 import type { RecogniserEvent } from '../recogniser';
 import type { Installation } from './installed';
-import type { VoskOptions } from './vosk-recogniser';
+import type { VoskOptions } from './options';
 
 /** What the recorder's page and the second engine's own document say to each other over their port. Every question gets one answer. */
 export type Question =

@@ -2,7 +2,7 @@ import type { SpokenGrammar } from '../../grammar';
 import type { Recogniser, RecogniserEvent } from '../recogniser';
 import type { FromFrame, Question, ToFrame } from './frame-messages';
 import { NOT_INSTALLED, servedArchive, servedInstallation } from './installed';
-import type { VoskOptions } from './vosk-recogniser';
+import { ANSWER_TIMEOUT, LOAD_TIMEOUT, type VoskOptions } from './options';
 
 export interface FramedOptions extends VoskOptions {
   /** Address of the folder that `npm run model:vosk` filled, relative to the page. */
@@ -14,9 +14,6 @@ export interface FramedOptions extends VoskOptions {
 
 /** The document beside the page; src/setup/vite-second-engine.ts builds it. */
 const DOCUMENT = 'second-engine.html';
-/** Seconds after which a question without an answer counts as a hang; the engine itself gives up earlier, with better words. */
-const PATIENCE = { load: 150, grammar: 60, audio: 40, finish: 60 } as const;
-
 /** A sandboxed document and the port to it. */
 interface Frame { readonly port: MessagePort; readonly close: () => void }
 
@@ -126,15 +123,22 @@ export class FramedVosk implements Recogniser {
     this.calls += 1;
     const call = this.calls;
     return new Promise((resolve, reject) => {
+      const patience = this.patience(question);
       const timer = setTimeout(() => {
         this.waiting.delete(call);
-        const error = new Error(`The second engine has not answered for ${PATIENCE[question.type]} s.`);
+        const error = new Error(`The second engine has not answered for ${patience} s.`);
         reject(error);
         this.fail(error);
-      }, PATIENCE[question.type] * 1000);
+      }, patience * 1000);
       this.waiting.set(call, { resolve, reject, timer });
       frame.port.postMessage({ ...question, call } satisfies ToFrame, transfer);
     });
+  }
+
+  /** Seconds after which a question without an answer means that the document itself hangs or is gone; the engine inside gives up earlier, with better words. */
+  private patience({ type }: Question): number {
+    const { loadTimeout = LOAD_TIMEOUT, answerTimeout = ANSWER_TIMEOUT } = this.options;
+    return type === 'load' ? loadTimeout + 30 : 2 * answerTimeout;
   }
 
   private take(message: FromFrame): void {

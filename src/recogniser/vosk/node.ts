@@ -12,7 +12,8 @@ import { installedModel } from '../node';
 import { chooseEngine, measuredFor, type Choice } from './choose-engine';
 import { SURROUNDINGS } from './surroundings';
 import { INSTALL_COMMAND, INSTALLED, SOUNDS_LIKE, toInstallation, type Installation } from './installed';
-import { VoskRecogniser, type VoskOptions } from './vosk-recogniser';
+import type { VoskOptions } from './options';
+import { VoskRecogniser } from './vosk-recogniser';
 
 const CONTRASTS = new URL('../../../grammars/contrasts.txt', import.meta.url);
 const MODEL = fileURLToPath(new URL('../../../models/files/vosk', import.meta.url));

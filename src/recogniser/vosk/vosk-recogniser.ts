@@ -1,25 +1,15 @@
-import { acceptor, type ContrastClass, type SpokenGrammar } from '../../grammar';
+import { acceptor, type SpokenGrammar } from '../../grammar';
 import type { HeardWord, Recogniser, RecogniserEvent, Utterance } from '../recogniser';
 import { doubtfulRivals } from './contrast';
 import { INSTALL_COMMAND, type Installation } from './installed';
 import { judge, type Mode } from './judge';
+import { ANSWER_TIMEOUT, LOAD_TIMEOUT, type VoskOptions } from './options';
 import { endModel, loadModel, type LibraryModel } from './library';
 import { phraseList, unwritable, writingOf } from './phrases';
 import { SAMPLE_RATE, Session, type LibraryResult } from './session';
 import { someOf, type SoundsLike } from './sounds-like';
 import { mapBack, mapBackText, spellingTable, type SpellingTable } from './spelling-map';
 import { StreamClock } from './stream-clock';
-
-export interface VoskOptions {
-  /** Words that must not be taken for one another (readContrasts of grammars/contrasts.txt). */
-  readonly contrasts: readonly ContrastClass[];
-  /** 'grammar' hears what the grammar allows; 'open' hears anything. */
-  readonly mode?: Mode;
-  /** Seconds until loading is given up. The model is unpacked each time. */
-  readonly loadTimeout?: number;
-  /** Seconds without an answer after which the engine counts as hung. */
-  readonly answerTimeout?: number;
-}
 
 /** Messages to the library's worker are costly, so audio goes in fifths of a second. */
 const BATCH = SAMPLE_RATE / 5;
@@ -76,7 +66,7 @@ export class VoskRecogniser implements Recogniser {
     this.table = spellingTable(found.soundsLike);
     this.model = await loadModel({
       url: found.archive,
-      timeout: this.options.loadTimeout ?? 120,
+      timeout: this.options.loadTimeout ?? LOAD_TIMEOUT,
       onCrash: (message) => this.fail(new Error(`The second engine stopped: ${message}`)),
       signal: this.ending.signal,
     });
@@ -170,7 +160,7 @@ export class VoskRecogniser implements Recogniser {
       this.saying = '';
       if (again.length) this.queue.unshift(again);
       this.queued += again.length;
-      this.session = new Session(this.model, phrases, { onPartial: (text, heard) => this.partial(text, heard), onResult: (result, heard) => this.result(result, heard) }, this.options.answerTimeout ?? 20);
+      this.session = new Session(this.model, phrases, { onPartial: (text, heard) => this.partial(text, heard), onResult: (result, heard) => this.result(result, heard) }, this.options.answerTimeout ?? ANSWER_TIMEOUT);
       await this.session.finish();
     });
   }

@@ -151,7 +151,7 @@ export function VoiceProfileScreen(): ReactNode {
     <>
       <main className="page" id="main">
         <header><h1>Voice profile</h1><a className="button" href={formatRoute({ screen: 'start' })}>Back to the start</a></header>
-        <p>If the recorder often mishears you, read these sentences once. It then shifts its idea of how sounds are spoken towards your voice and microphone. What is kept is a table of numbers, no sound; it stays in this browser until you delete it. It is one examiner’s: delete it before somebody else dictates here.</p>
+        <p>If the recorder often mishears you, read these sentences once. It then shifts its idea of how sounds are spoken towards your voice and microphone. What is kept is a table of numbers, no sound; it stays in this browser until you delete it. It is one examiner’s: delete it before somebody else dictates here. It serves the built-in engine only.</p>
         {fault ? <Notice message={fault} /> : null}
         <section className="panel stack" aria-label="Kept profile">
           <p role="status">{profile ? `In use: made ${new Date(profile.made).toLocaleString()} from ${Math.round(profile.frames / 100)} seconds of speech.` : 'No voice profile is kept: the recorder hears with its usual model.'}</p>
