@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { linkGrammars, readContrasts, spokenGrammar, type SpokenGrammar } from '../../../src/grammar';
+import { acceptor, linkGrammars, readContrasts, spokenGrammar, type SpokenGrammar } from '../../../src/grammar';
 import { grammarSources } from '../../../src/grammar/sources.node.ts';
 import { createParser, createSameMeaning } from '../../../src/parser';
 import type { Verdict } from '../../../src/recogniser';
@@ -14,9 +14,12 @@ import type { Heard } from './outcome';
 import { ROOT } from './material';
 
 const sources = grammarSources();
-export const rules = linkGrammars(sources.grammars);
+const rules = linkGrammars(sources.grammars);
 export const parse = createParser(rules);
 export const grammar = spokenGrammar(rules, sources.lexicon, sources.base);
+const accepts = acceptor(grammar);
+/** Whether the grammar holds a sentence: it may have dropped some since they were spoken. */
+export const inGrammar = (sentence: string): boolean => accepts(sentence.split(' '));
 const sameMeaning = createSameMeaning(parse);
 const contrasts = readContrasts(readFileSync(join(ROOT, 'grammars/contrasts.txt'), 'utf8'));
 

@@ -37,13 +37,15 @@ function read(parse: ParseUtterance, texts: readonly string[]): Statement[] {
   });
 }
 
+/** "left hand" cut off "left hand, no wasting": it says nothing beyond the finding. */
+const sideOf = (statement: Statement, said: readonly Statement[]): boolean =>
+  statement.type === 'side' && said.some((each) => each.type === 'findings' && each.findings.some(({ side }) => side === statement.side));
+
 /** Whether a statement puts something into the record, or towards it, that was not said. */
 function notSaid(statement: Statement, said: readonly Statement[]): boolean {
   const meaning = new Set(meaningOf(said));
-  const findings = said.flatMap((each) => (each.type === 'findings' ? each.findings : []));
   if (statement.type === 'unparsed') return false;
-  // "left" split off "… left": the side was said.
-  if (statement.type === 'side' && findings.some(({ side }) => side === statement.side)) return false;
+  if (sideOf(statement, said)) return false;
   if (statement.type === 'gap') {
     if (statement.gap !== 'side') return false;
     // Asked for a side, it would file one of the options: the finding itself must be what was said.
@@ -57,7 +59,7 @@ function filed(parse: ParseUtterance, said: string, texts: readonly string[]): '
   const wanted = read(parse, [said]);
   const got = read(parse, texts);
   if (got.some((statement) => notSaid(statement, wanted))) return 'wrong';
-  if (equal(meaningOf(got), meaningOf(wanted))) return 'exact';
+  if (equal(meaningOf(got.filter((statement) => !sideOf(statement, wanted) || wanted.some(({ type }) => type === 'side'))), meaningOf(wanted))) return 'exact';
   return got.some(({ type }) => type !== 'unparsed') ? 'partly' : 'nothing';
 }
 
