@@ -1,4 +1,5 @@
 import { accepts, compileRule, type Automaton } from './automaton';
+import { southernBritish } from './accents';
 import { GrammarError } from './jsgf';
 import { readDictionary, type Pronunciations } from './lexicon';
 import { everyPart, type Rules } from './rules';
@@ -25,7 +26,8 @@ function wordsOf(rules: Rules, name: string): Map<string, { file: string; line: 
 }
 
 /**
- * Pronunciations of every word of a rule. The project's lexicon adds to the base dictionary, so a word may have variants from both.
+ * Pronunciations of every word of a rule. The project's lexicon adds to the base dictionary, so a word may have variants from both,
+ * and each American one brings its British one along.
  * Throws GrammarError naming file, line, rule and word when a word has none.
  */
 export function pronounce(rules: Rules, name: string, lexicon: DictionaryText, base: DictionaryText): Pronunciations {
@@ -37,7 +39,7 @@ export function pronounce(rules: Rules, name: string, lexicon: DictionaryText, b
   for (const [word, place] of words) {
     const variants = [...new Set([...(own.get(word) ?? []), ...(general.get(word) ?? [])])];
     if (variants.length === 0) throw new GrammarError(place.file, place.line, `rule <${place.rule}>: "${word}" has no pronunciation; add it to ${lexicon.file}.`);
-    all.set(word, variants);
+    all.set(word, [...new Set([...variants, ...variants.flatMap((phones) => southernBritish(word, phones) ?? [])])]);
   }
   return all;
 }
