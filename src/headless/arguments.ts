@@ -6,9 +6,11 @@ const ENGINE_CHOICES = ['automatic', ...ENGINES];
 
 export type Wish =
   | { readonly kind: 'examine'; readonly protocol: string; readonly engine: string; readonly files: readonly string[] }
+  | { readonly kind: 'localise'; readonly file: string }
   | { readonly kind: 'vocabulary' } | { readonly kind: 'help' };
 
 export const USAGE = `Usage: npm run -s headless -- [--protocol NAME] [--engine NAME] FILE...
+       npm run -s headless -- --findings FILE.json
        npm run -s headless -- --vocabulary
 
 Reads recordings (.wav) and notes (.txt, one utterance a line), in this order, as one hand examination,
@@ -16,7 +18,9 @@ and prints one JSON object (its schema: src/headless/output.schema.json).
 
   --protocol NAME  ${Object.keys(PROTOCOLS).join(', ')} (default: complete)
   --engine NAME    ${ENGINE_CHOICES.join(', ')} (default: automatic, the best that was measured); only recordings need it
-  --vocabulary     prints every id that the output may hold
+  --findings FILE  reads coded findings (src/headless/findings.schema.json) and prints where they put the lesion
+                   (the "localisation" of the output), without an examination around them
+  --vocabulary     prints every id that the output may hold, and that --findings may
   --help           prints this
 
 Exit codes: 0 read, 1 bad input, 2 wrong use.
@@ -29,6 +33,12 @@ function value(name: string, inline: string | undefined, rest: string[], allowed
   const given = inline ?? rest.shift();
   if (given === undefined || given.startsWith('--')) throw new UsageError(`${name} needs a name: ${allowed.join(', ')}.`);
   if (!allowed.includes(given)) throw new UsageError(`Unknown ${name.slice(2)} "${given}". Known: ${allowed.join(', ')}.`);
+  return given;
+}
+
+function fileOf(name: string, inline: string | undefined, rest: string[]): string {
+  const given = inline ?? rest.shift();
+  if (given === undefined || given === '' || given.startsWith('--')) throw new UsageError(`${name} needs a file.`);
   return given;
 }
 
@@ -45,6 +55,7 @@ export function readArguments(argv: readonly string[]): Wish {
     const [name, inline] = next.startsWith('--') && next.includes('=') ? [next.slice(0, next.indexOf('=')), next.slice(next.indexOf('=') + 1)] : [next, undefined];
     if (name === '--protocol') protocol = value(name, inline, rest, Object.keys(PROTOCOLS));
     else if (name === '--engine') engine = value(name, inline, rest, ENGINE_CHOICES);
+    else if (name === '--findings') wish ??= { kind: 'localise', file: fileOf(name, inline, rest) };
     else if (name === '--vocabulary') wish ??= { kind: 'vocabulary' };
     else if (name === '--help' || name === '-h') wish = { kind: 'help' };
     else if (name.startsWith('-') && name !== '-') throw new UsageError(`Unknown option ${name}.`);

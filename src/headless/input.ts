@@ -17,9 +17,14 @@ function bytesOf(from: string, folder: string): Uint8Array {
   }
 }
 
+function textOf(bytes: Uint8Array, from: string): string {
+  try { return new TextDecoder('utf-8', { fatal: true }).decode(bytes); } catch { throw new InputError(`${from}: this is not UTF-8 text. Save it as UTF-8.`); }
+}
+/** Reads a text file. @throws InputError naming the file and what is wrong with it */
+export const readText = (from: string, folder: string): string => textOf(bytesOf(from, folder), from);
+
 function linesOf(bytes: Uint8Array, from: string): readonly string[] {
-  let text: string;
-  try { text = new TextDecoder('utf-8', { fatal: true }).decode(bytes); } catch { throw new InputError(`${from}: this is not UTF-8 text. Save it as UTF-8, one utterance a line.`); }
+  const text = textOf(bytes, from);
   if (text.includes('\0')) throw new InputError(`${from}: this is not text. Notes are UTF-8 text, one utterance a line.`);
   const lines = text.split(/\r\n|\r|\n/).map((line) => line.trim()).filter(Boolean);
   if (lines.length === 0) throw new InputError(`${from}: the file is empty.`);

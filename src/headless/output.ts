@@ -1,7 +1,7 @@
 import { cautionsFor } from '../cautions';
 import { currentStage, progress, share } from '../examination';
-import { LOCALISATION_CAUTION, localise } from '../localiser';
-import type { Evidence } from '../localiser';
+import { localise } from '../localiser';
+import { localisationOut } from './localisation';
 import type { Statement } from '../parser';
 import type { ExaminationRecord, RecordedFinding } from '../record';
 import { SIGNS, itemKey } from '../vocabulary';
@@ -29,7 +29,6 @@ const orderOf = (statements: readonly Statement[]): string | null => statements.
 export function toOutput({ record, protocol, from }: Examined): Record<string, unknown> {
   const numbers = new Map(record.utterances.map(({ utterance }, index) => [utterance.id, index + 1]));
   const localisation = localise(record.findings.map(({ finding }) => finding), { ...(record.setUp?.onset ? { onset: record.setUp.onset } : {}), skip: record.notTestable.map(({ side, item }) => ({ side, item })) });
-  const evidence = (list: readonly Evidence[]): unknown[] => list.map(({ finding, words, bits }) => ({ finding: idOf(record, finding), words, bits: round(bits) }));
   return {
     protocol: protocol.id,
     utterances: record.utterances.map(({ utterance, status, statements }, index) => {
@@ -47,12 +46,7 @@ export function toOutput({ record, protocol, from }: Examined): Record<string, u
     stages: progress(record, protocol).map(({ stage, done, items }) => ({ id: stage.id, done, remaining: items.filter(({ state }) => state === 'remains').map(({ item, side }) => ({ side, item: item.id, what: item.keys[0] })) })),
     share: share(record, protocol),
     concluded: record.concludedAt !== null,
-    localisation: {
-      fit: localisation.fit,
-      ranked: localisation.ranked.map(({ id, structure, level, side, probability, words, for: supporting, spared, against }) => ({ id, structure, level, side, probability: round(probability), words, for: evidence([...supporting, ...spared]), against: evidence(against) })),
-      nextTests: localisation.nextTests.map(({ item, side, gain, words }) => ({ side, what: item, gain: round(gain), words })),
-      problems: localisation.problems, caution: LOCALISATION_CAUTION,
-    },
+    localisation: localisationOut(localisation, (finding) => idOf(record, finding)),
     cautions: cautionsFor(record).map(({ id, title, text, because, urgency, source }) => ({ id, title, text, because, urgency, source, acknowledged: record.cautionsAcknowledged.includes(id) })),
   };
 }

@@ -1,6 +1,7 @@
 import { USAGE, UsageError, readArguments } from './arguments';
 import { examine } from './examine';
-import { InputError, readSource } from './input';
+import { InputError, readSource, readText } from './input';
+import { localiseText } from './localisation';
 import { toOutput } from './output';
 import { vocabulary } from './vocabulary';
 
@@ -17,6 +18,7 @@ export async function run(argv: readonly string[], folder: string): Promise<Outc
     const wish = readArguments(argv);
     if (wish.kind === 'help') return { code: 0, out: USAGE, err: '' };
     if (wish.kind === 'vocabulary') return { code: 0, out: print(vocabulary()), err: '' };
+    if (wish.kind === 'localise') return { code: 0, out: print(localiseText(readText(wish.file, folder), wish.file)), err: '' };
     const examined = await examine(wish.files.map((file) => readSource(file, folder)), wish.protocol, wish.engine);
     return { code: 0, out: print(toOutput(examined)), err: examined.notes.map((note) => `${note}\n`).join('') };
   } catch (error) {

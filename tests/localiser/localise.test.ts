@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LOCALISATION_CAUTION, PROPOSABLE, localise } from '../../src/localiser';
 import type { Finding, Side } from '../../src/vocabulary';
-import { SITES, SIGNS, itemKey, otherSide } from '../../src/vocabulary';
+import { SITES, SIGNS, checkFinding, itemKey, otherSide } from '../../src/vocabulary';
 import { partsOf } from '../../src/localiser/observation/reading';
 import { CORE_CASES } from './worked-cases/core-cases';
 import { anyRecord, findingsOf } from './findings';
@@ -48,7 +48,11 @@ describe('what comes out', () => {
   });
 
   it('proposes only items of the vocabulary', () => {
-    for (const item of PROPOSABLE) { const { sign, site } = partsOf(item); expect(Object.hasOwn(SIGNS, sign) && Object.hasOwn(SITES, site), item).toBe(true); }
+    for (const item of PROPOSABLE) {
+      const { sign, site } = partsOf(item);
+      expect(Object.hasOwn(SIGNS, sign) && Object.hasOwn(SITES, site), item).toBe(true);
+      expect(checkFinding({ side: 'left', sign, site, result: { kind: 'level', level: SIGNS[sign].levels[0]! } }), item).toEqual([]); // it may be answered as proposed
+    }
   });
 
   it('tells on which finding the first place hangs', () => {

@@ -29,7 +29,7 @@ export const PROPOSABLE: readonly ItemKey[] = ([
   ...halves.map(site => `two.point@${site}`), ...skin.map(site => `pinprick@${site}`),
   ...fingers.flatMap(digit => [`fdp.isolation@${digit}`, `fds.isolation@${digit}`]), 'fdp.isolation@D1',
   ...digits.flatMap(digit => [`rotation@${digit}`, `deformity@${digit}`, `tenderness@${digit}`, `erythema@${digit}`, `tenodesis@${digit}`, `triggering@${digit}`, `refill@${digit}`, `tenderness@${digit}.sheath`, `passive.stretch.pain@${digit}`]),
-  ...fingers.flatMap(digit => [`cascade@${digit}`, `mallet@${digit}`, `elson@${digit}`, `boutonniere@${digit}`, `tenderness@${digit}.PIP`, `tenderness@${digit}.A1`, `passive.range@${digit}`, `swelling@${digit}`, `laxity@${digit}`, `tendon.slip@${digit}`, `tenderness@${digit}.A2`]),
+  ...fingers.flatMap(digit => [`cascade@${digit}`, `mallet@${digit}`, `elson@${digit}`, `boutonniere@${digit}`, `tenderness@${digit}.PIP`, `tenderness@${digit}.A1`, `passive.range@${digit}`, `swelling@${digit}`, `laxity@${digit}.PIP`, `tendon.slip@${digit}`, `tenderness@${digit}.A2`]),
   'passive.range@D1', 'swelling@D1', 'tenderness@D1.A1',
   'wasting@thenar', 'wasting@DI1.belly', 'wasting@hypothenar', 'claw@fingers', 'froment@D1', 'wartenberg@D5', 'crossed.fingers@fingers', 'ok.sign@D1', 'wrist.drop@wrist',
   'tinel@carpal.tunnel', 'phalen@wrist', 'carpal.compression@carpal.tunnel', 'tinel@cubital.tunnel', 'elbow.flexion.test@cubital.tunnel', 'ulnar.pressure@cubital.tunnel', 'tinel@guyon.canal', 'tinel@distal.radius', 'palmaris.brevis.sign@hypothenar', 'tenderness@hamate', 'tenderness@lunate', 'pronator.provocation@pronator', 'tenderness@radial.tunnel', 'middle.finger.extension@radial.tunnel',
