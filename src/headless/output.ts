@@ -1,6 +1,6 @@
 import { cautionsFor } from '../cautions';
 import { currentStage, progress, share } from '../examination';
-import { localise } from '../localiser';
+import { localiseRecord } from '../localiser';
 import { localisationOut } from './localisation';
 import type { Statement } from '../parser';
 import type { ExaminationRecord, RecordedFinding } from '../record';
@@ -28,7 +28,6 @@ const orderOf = (statements: readonly Statement[]): string | null => statements.
 /** The object that the headless command prints; its JSON Schema is output.schema.json beside this file. */
 export function toOutput({ record, protocol, from }: Examined): Record<string, unknown> {
   const numbers = new Map(record.utterances.map(({ utterance }, index) => [utterance.id, index + 1]));
-  const localisation = localise(record.findings.map(({ finding }) => finding), { ...(record.setUp?.onset ? { onset: record.setUp.onset } : {}), skip: record.notTestable.map(({ side, item }) => ({ side, item })) });
   return {
     protocol: protocol.id,
     utterances: record.utterances.map(({ utterance, status, statements }, index) => {
@@ -46,7 +45,7 @@ export function toOutput({ record, protocol, from }: Examined): Record<string, u
     stages: progress(record, protocol).map(({ stage, done, items }) => ({ id: stage.id, done, remaining: items.filter(({ state }) => state === 'remains').map(({ item, side }) => ({ side, item: item.id, what: item.keys[0] })) })),
     share: share(record, protocol),
     concluded: record.concludedAt !== null,
-    localisation: localisationOut(localisation, (finding) => idOf(record, finding)),
+    localisation: localisationOut(localiseRecord(record), (finding) => idOf(record, finding)),
     cautions: cautionsFor(record).map(({ id, title, text, because, urgency, source }) => ({ id, title, text, because, urgency, source, acknowledged: record.cautionsAcknowledged.includes(id) })),
   };
 }

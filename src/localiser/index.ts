@@ -5,4 +5,5 @@
 export type { Comparison, Evidence, Fit, InvolvedStructure, LesionKind, Localisation, NextTest, Options, RankedLesion, SideLocalisation, Stability } from './localisation';
 export { CAUTION as LOCALISATION_CAUTION } from './localisation';
 export { localise } from './localise';
+export { localiseRecord } from './from-record';
 export { PROPOSABLE, burdenOf } from './inference/next-test';

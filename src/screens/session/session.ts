@@ -2,7 +2,7 @@ import { cautionsFor, newCautions } from '../../cautions';
 import type { Caution } from '../../cautions';
 import { advance, answerable, contextOf, protocolOf, startExamination, toMachine } from '../../examination';
 import type { ExaminationActor, Feedback, Hearing, Protocol } from '../../examination';
-import { localise } from '../../localiser';
+import { localiseRecord } from '../../localiser';
 import type { Localisation } from '../../localiser';
 import { createSameMeaning } from '../../parser';
 import type { ParseUtterance, Statement } from '../../parser';
@@ -178,7 +178,7 @@ export class Session {
 
   /** Worked out again only when the findings changed: most events change nothing about them. */
   private readings(record: ExaminationRecord): Readings {
-    if (this.last?.findings !== record.findings || this.last.notTestable !== record.notTestable) this.last = read(record);
+    if (this.last?.findings !== record.findings || this.last.notTestable !== record.notTestable || this.last.questions !== record.questions) this.last = read(record);
     return this.last;
   }
 
@@ -196,14 +196,9 @@ const SAYABLE = ['option one', 'option two', 'option three'] as const;
 export const pendingCautions = (cautions: readonly Caution[], record: ExaminationRecord): readonly Caution[] => cautions.filter(({ id }) => !record.cautionsAcknowledged.includes(id));
 
 /** What is worked out from the record rather than kept in it. */
-interface Readings { readonly findings: ExaminationRecord['findings']; readonly notTestable: ExaminationRecord['notTestable']; readonly localisation: Localisation; readonly cautions: readonly Caution[] }
+interface Readings { readonly findings: ExaminationRecord['findings']; readonly notTestable: ExaminationRecord['notTestable']; readonly questions: ExaminationRecord['questions']; readonly localisation: Localisation; readonly cautions: readonly Caution[] }
 
 function read(record: ExaminationRecord): Readings {
-  const { setUp, findings, notTestable } = record;
-  const coded = findings.map(({ finding }) => finding);
-  const localisation = localise(coded, {
-    ...(setUp?.onset ? { onset: setUp.onset } : {}), ...(setUp?.injuredSide ? { injuredSide: setUp.injuredSide } : {}),
-    skip: notTestable.map(({ side, item }) => ({ side, item })),
-  });
-  return { findings, notTestable, localisation, cautions: cautionsFor(record) };
+  const { findings, notTestable, questions } = record;
+  return { findings, notTestable, questions, localisation: localiseRecord(record), cautions: cautionsFor(record) };
 }
