@@ -33,9 +33,16 @@ const ENOUGH = 1;
 export const POOR_FIT = 0.01;
 
 /**
- * Works out where the lesion is. Each hand is reasoned about on its own; only polyneuropathy is one condition of both.
+ * Works out where the lesion is, how sure that is, and which test would tell most next. Each hand is reasoned about on its own; only polyneuropathy is one condition of both.
  * Findings that are not testable or that the localiser knows nothing about carry no evidence. Faulty findings are left out
  * and named in `problems`; nothing throws.
+ *
+ * @example
+ * const { sides, nextTests, caution } = localise([
+ *   { side: 'left', sign: 'power', site: 'APB', result: { kind: 'grade', grade: '3' } },
+ *   { side: 'left', sign: 'light.touch', site: 'D2.pulp', result: { kind: 'level', level: 'reduced' } },
+ * ], { onset: { value: 90, unit: 'd' } });
+ * sides.left?.words; // the answer in a sentence, to stand beside `caution`
  */
 export function localise(findings: readonly Finding[], options: Options = {}): Localisation {
   const { sound, problems } = sift(findings);

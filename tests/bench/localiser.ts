@@ -16,7 +16,7 @@ import { DRAWS } from './localiser/shared';
 import { speed } from './localiser/speed';
 
 const PATIENTS = Number(process.argv[2] ?? 20000);
-const POLICY_PATIENTS = Number(process.argv[3] ?? 100);
+const POLICY_PATIENTS = Number(process.argv[3] ?? 60);
 const lines: string[] = [];
 const print = (line = '') => { lines.push(line); console.log(line); };
 const started = Date.now();
@@ -40,11 +40,11 @@ function agreement(): void {
 
 print('Localiser on simulated patients (anatomy as in the localiser; lesion depth, people and examiners drawn otherwise, see tests/bench/localiser/patient.ts)');
 agreement();
-const plot = speed(print);
 policies(POLICY_PATIENTS, print);
 accuracy('usual', PATIENTS, print);
 accuracy('even', Math.round(PATIENTS / 4), print);
 oddRecords(Math.min(1500, Math.round(PATIENTS / 10)), print);
+const plot = speed(print);
 print();
 print(`${Math.round((Date.now() - started) / 1000)} s, Node ${process.version}`);
 if (PATIENTS >= 20000) {

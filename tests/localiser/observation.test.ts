@@ -35,6 +35,27 @@ describe('graded findings', () => {
     expect(felt(3.22)).toBe(felt(3.61));
   });
 
+  it('a stressed joint is lax from 30 degrees on (30 to 35, Heyman 1993 [from memory]); a fixed flexion is one whatever its angle', () => {
+    const seen = (sign: 'laxity' | 'fixed.flexion', site: 'D1.MCP' | 'D5.PIP', value: number) => read({ side: 'right', sign, site, result: { kind: 'quantity', quantity: { value, unit: 'deg' } } })!.likelihood;
+    const [there, not] = [read(findingOf('laxity@D1.MCP = present'))!.likelihood, read(findingOf('laxity@D1.MCP = absent'))!.likelihood];
+    expect(seen('laxity', 'D1.MCP', 35)).toEqual(there);
+    expect(seen('laxity', 'D1.MCP', 15)).toEqual(not);
+    expect(seen('fixed.flexion', 'D5.PIP', 40)).toEqual(there);
+    expect(seen('fixed.flexion', 'D5.PIP', 0)).toEqual(not);
+  });
+
+  it('muscles graded together speak about all of them', () => {
+    expect(first('power@interossei.all = 1', 'power@ADM = 5', 'power@APB = 5', 'light.touch@D5u = normal', 'light.touch@D2r = normal')).toBe('ulnar.deep-distal'); // ADM leaves before: Hand (N Y) 2024 [checked]
+  });
+
+  it('a summary stands for none of the items that it leaves unnamed', () => {
+    const findings = findingsOf('right', 'power@APB = 3', 'light.touch@D2r = reduced');
+    const summaries: readonly Finding[] = [{ side: 'right', sign: 'summary.nerve', site: 'nerve.median', result: { kind: 'level', level: 'normal' } }, { side: 'right', sign: 'summary.motor', site: 'hand', result: { kind: 'level', level: 'normal' } }];
+    const answer = (list: readonly Finding[]) => localise(list).sides.right!.ranked.map(({ id, probability }) => [id, probability]);
+    expect(answer([...findings, ...summaries])).toEqual(answer(findings));
+    expect(localise(summaries).fit).toBe('too little');
+  });
+
   it('a finding that the examiner doubts, and one limited by pain, carries less', () => {
     const plain = findingsOf('right', 'power@APB = 2', 'light.touch@D2r = reduced');
     const doubted = plain.map(finding => ({ ...finding, qualifiers: ['equivocal' as const] })), painful = plain.map(finding => (finding.sign === 'power' ? { ...finding, qualifiers: ['pain-limited' as const] } : finding));

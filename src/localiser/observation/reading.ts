@@ -167,12 +167,16 @@ function twoPoint({ result, qualifiers }: Finding): Record<string, number> | nul
 /** Capillary refill over 2 s is slow (adults and children; Schriger & Baraff 1988 [checked]); Allen over 6 s is positive (Jarvis 2000 [checked]). */
 const LIMIT_S: Partial<Record<SignCode, number>> = { refill: 2, allen: 6, 'allen.digital': 6 };
 
+/** Opening of a stressed joint that counts as lax: 30 to 35 degrees, or 15 more than the other side; Heyman 1993 [memory]. */
+const LAX_DEG = 30;
+
 function signOutcome({ sign: code, result }: Finding): Record<string, number> | null {
   const say = (abnormal: boolean): Record<string, number> => (abnormal ? { present: 1 } : { absent: 1 });
   if (result.kind === 'quantity') {
     const limit = LIMIT_S[code];
     if (limit !== undefined && result.quantity.unit === 's') return say(result.quantity.value > limit);
-    return WOUNDS.has(code) || code === 'scar' || code === 'exposed.bone' || code === 'extension.lag' || code === 'tip.palm.distance' ? say(result.quantity.value > 0) : null; // a length of wound, a lag
+    if (code === 'laxity' && result.quantity.unit === 'deg') return say(result.quantity.value >= LAX_DEG);
+    return WOUNDS.has(code) || code === 'scar' || code === 'exposed.bone' || code === 'extension.lag' || code === 'fixed.flexion' || code === 'tip.palm.distance' ? say(result.quantity.value > 0) : null; // a length of wound, a lag
   }
   if (result.kind !== 'level') return null;
   switch (result.level) {
