@@ -1,4 +1,5 @@
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
@@ -49,6 +50,15 @@ export async function openPage(context: BrowserContext, address: string, hash = 
 
 export const options = (width = 1280, height = 800): BrowserContextOptions => ({ viewport: { width, height }, permissions: ['microphone'] });
 
+/** 16-bit samples, little-endian, at 16 kHz, as the WAV that Chromium's fake microphone takes. */
+export function wavFile(samples: Buffer): Buffer {
+  const header = Buffer.alloc(44);
+  header.write('RIFF', 0); header.writeUInt32LE(36 + samples.length, 4); header.write('WAVEfmt ', 8); header.writeUInt32LE(16, 16);
+  header.writeUInt16LE(1, 20); header.writeUInt16LE(1, 22); header.writeUInt32LE(16000, 24); header.writeUInt32LE(32000, 28); header.writeUInt16LE(2, 32); header.writeUInt16LE(16, 34);
+  header.write('data', 36); header.writeUInt32LE(samples.length, 40);
+  return Buffer.concat([header, samples]);
+}
+
 /** Reads a recording with the browser's own decoder and writes it as the 16-bit WAV that Chromium's fake microphone takes. */
 export async function toWav(recording: string): Promise<{ readonly wav: string; readonly seconds: number; readonly peak: number; readonly remove: () => void }> {
   const browser = await launch({ kind: 'tone' });
@@ -65,19 +75,36 @@ export async function toWav(recording: string): Promise<{ readonly wav: string; 
       return btoa(text);
     }, bytes);
     const samples = Buffer.from(pcm, 'base64');
-    const header = Buffer.alloc(44);
-    header.write('RIFF', 0); header.writeUInt32LE(36 + samples.length, 4); header.write('WAVEfmt ', 8); header.writeUInt32LE(16, 16);
-    header.writeUInt16LE(1, 20); header.writeUInt16LE(1, 22); header.writeUInt32LE(16000, 24); header.writeUInt32LE(32000, 28); header.writeUInt16LE(2, 32); header.writeUInt16LE(16, 34);
-    header.write('data', 36); header.writeUInt32LE(samples.length, 40);
     const folder = mkdtempSync(join(tmpdir(), 'lumbrical-'));
     const wav = join(folder, 'speech.wav');
-    writeFileSync(wav, Buffer.concat([header, samples]));
+    writeFileSync(wav, wavFile(samples));
     let peak = 0;
     for (let at = 0; at < samples.length; at += 2) peak = Math.max(peak, Math.abs(samples.readInt16LE(at)));
     return { wav, seconds: samples.length / 32000, peak, remove: () => rmSync(folder, { recursive: true, force: true }) };
   } finally {
     await browser.close();
   }
+}
+
+/** The built page in a browser whose microphone hears a recording. */
+export async function openSpokenPage(recording: string): Promise<{ readonly page: Page; readonly watch: Watch; readonly speech: { readonly seconds: number; readonly peak: number }; readonly close: () => Promise<void> }> {
+  const served = await servePage();
+  const speech = await toWav(join(import.meta.dirname, recording));
+  const browser = await launch({ kind: 'file', wav: speech.wav });
+  const opened = await openPage(await browser.newContext(options()), served.address);
+  return { ...opened, speech, close: async () => { await browser.close(); await served.stop(); speech.remove(); } };
+}
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** axe-core 4.14, rules tagged for WCAG 2.0 to 2.2, levels A and AA. */
+export async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as { axe: { run: (root: Document, options: object) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }> } };
+    const found = await axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] });
+    return found.violations.flatMap(({ id, nodes }) => nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`));
+  });
 }
 
 /** Begins an examination from the start screen. */

@@ -1,11 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { begin, findingsAtDesk, launch, openPage, options, servePage, type } from './browser';
+import { begin, findingsAtDesk, launch, openPage, options, servePage, type, violations } from './browser';
 import type { Watch } from './browser';
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let served: Awaited<ReturnType<typeof servePage>>;
 let browser: Browser;
@@ -314,16 +310,6 @@ describe('when things go wrong', () => {
     await page.getByRole('heading', { name: 'Lumbrical' }).waitFor();
   });
 });
-
-/** axe-core 4.14, rules tagged for WCAG 2.0 to 2.2, levels A and AA. */
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    const { axe } = window as unknown as { axe: { run: (root: Document, options: object) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }> } };
-    const found = await axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] });
-    return found.violations.flatMap(({ id, nodes }) => nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`));
-  });
-}
 
 describe('accessibility (axe-core, WCAG 2.2 AA)', () => {
   it.each([[1280, 800], [1024, 768], [390, 844]] as const)('start and demonstration at %d x %d', async (width, height) => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { SpokenGrammar } from '../../src/grammar';
 import type { Recogniser, RecogniserEvent } from '../../src/recogniser';
 import type { Installation, InstalledModel } from '../../src/recogniser/vosk';
-import { enginesFrom, planHearing } from '../../src/screens/hearing/engines';
+import { enginesFrom, planHearing, secondStopped } from '../../src/screens/hearing/engines';
 import { FirstThatWorks } from '../../src/screens/hearing/first-that-works';
 import { loadSettings, saveSettings } from '../../src/screens/shared/settings';
 
@@ -25,6 +25,13 @@ describe('which engine hears', () => {
     const plan = planHearing(enginesFrom(BUILT_IN, null), { engine: 'vosk', speech: 'short' });
     expect(plan).toMatchObject({ engine: 'embedded', speech: 'short' });
     expect(plan.note).toMatch(/not installed; the built-in engine hears\. Install it with “npm run model:vosk”/);
+  });
+  it('is the built-in one after the second stopped while it heard, until an engine is chosen again', () => {
+    secondStopped('It has not answered for 20 s.');
+    expect(planHearing(enginesFrom(BUILT_IN, second()), { engine: 'vosk', speech: 'free' })).toEqual({ engine: 'embedded', why: 'the second engine stopped', speech: 'short', note: 'The second engine stopped, so the built-in engine hears. It has not answered for 20 s.' });
+    expect(planHearing(enginesFrom(BUILT_IN, second()), { engine: 'embedded', speech: 'short' }).note).toBeUndefined();
+    secondStopped(null);
+    expect(planHearing(enginesFrom(BUILT_IN, second()), { engine: 'vosk', speech: 'free' }).engine).toBe('vosk');
   });
   it('carries figures only for the model that they were measured with', () => {
     expect(enginesFrom(BUILT_IN, second()).embedded.measured?.clips).toBeGreaterThan(0);

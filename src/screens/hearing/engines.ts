@@ -28,9 +28,15 @@ export async function enginesHere(): Promise<EnginesHere> {
 /** What will hear, why, and what stands against the wish, if anything. Never throws: an engine that is gone must not keep the examiner from starting. */
 export interface Plan extends Choice { readonly speech: Settings['speech']; readonly note?: string }
 
-export function planHearing(engines: EnginesHere, { engine: wanted, speech }: Pick<Settings, 'engine' | 'speech'>): Plan {
+/** Why the second engine stopped while it heard, since the page was loaded or an engine was chosen. */
+let stopped: string | null = null;
+export const secondStopped = (why: string | null): void => { stopped = why; };
+
+/** @param whyStopped it is not tried again by itself after it stopped: at the bedside, ears that last come first */
+export function planHearing(engines: EnginesHere, { engine: wanted, speech }: Pick<Settings, 'engine' | 'speech'>, whyStopped: string | null = stopped): Plan {
   const isMissing = wanted !== 'automatic' && !engines[wanted].installed;
   const choice = isMissing ? { engine: 'embedded' as const, why: `the ${ENGINE_WORDS[wanted]} is not installed` } : chooseEngine(engines, wanted);
+  if (choice.engine === 'vosk' && whyStopped !== null) return { engine: 'embedded', why: 'the second engine stopped', speech: 'short', note: `The second engine stopped, so the built-in engine hears. ${whyStopped}` };
   const free = choice.engine === 'vosk' && (speech === 'free' || !engines.vosk.takesGrammar);
   return {
     ...choice, speech: free ? 'free' : 'short',

@@ -7,7 +7,7 @@ import { createWorkerRecogniser } from '../../recogniser';
 import type { Recogniser } from '../../recogniser';
 import { ENGINE_WORDS, FramedVosk, withSense } from '../../recogniser/vosk';
 import type { EngineName } from '../../recogniser/vosk';
-import { enginesHere, planHearing } from '../hearing/engines';
+import { enginesHere, planHearing, secondStopped } from '../hearing/engines';
 import { FirstThatWorks } from '../hearing/first-that-works';
 import { loadSettings } from '../shared/settings';
 import type { Settings } from '../shared/settings';
@@ -50,9 +50,16 @@ function second(speech: Settings['speech']): Recogniser {
 /** One engine by its name, not loaded yet. */
 export const makeEngine = (engine: EngineName, speech: Settings['speech'] = 'short'): Recogniser => (engine === 'vosk' ? second(speech) : builtIn());
 
+/** The same, remembered if it stops while it hears. */
+function makeWatched(engine: EngineName, speech: Settings['speech']): Recogniser {
+  const made = makeEngine(engine, speech);
+  if (engine === 'vosk') made.listen((event) => { if (event.type === 'failed' && event.fatal) secondStopped(event.message); });
+  return made;
+}
+
 /** The engine of the settings, and the built-in one where that can't be had. What is installed and set is looked up when it is loaded. */
 export const makeRecogniser = (): Recogniser => new FirstThatWorks(async () => {
   const { engine, speech, note } = planHearing(await enginesHere(), loadSettings());
   const engines = engine === 'vosk' ? ['vosk', 'embedded'] as const : [engine];
-  return { engines: engines.map((name) => ({ words: ENGINE_WORDS[name], make: () => makeEngine(name, speech) })), ...(note ? { note } : {}) };
+  return { engines: engines.map((name) => ({ words: ENGINE_WORDS[name], make: () => makeWatched(name, speech) })), ...(note ? { note } : {}) };
 });

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react';
 import type { ReactNode } from 'react';
 import { ENGINE_WORDS, INSTALL_COMMAND } from '../../recogniser/vosk';
 import type { Measured } from '../../recogniser/vosk';
-import { enginesHere, planHearing } from '../hearing/engines';
+import { enginesHere, planHearing, secondStopped } from '../hearing/engines';
 import type { EngineHere, EnginesHere } from '../hearing/engines';
 import { messageOf } from '../shared/messages';
 import type { Message } from '../shared/messages';
@@ -43,7 +43,7 @@ export function EngineChoiceView({ engines, settings, onSettings }: { engines: E
       <p role="status"><strong>The {ENGINE_WORDS[plan.engine]} hears</strong>, because {plan.why}.</p>
       {plan.note ? <p className="notice">{plan.note}</p> : null}
       {canChoose ? (
-        <Choices name="engine" legend="Which engine hears" value={settings.engine} onChange={(engine) => onSettings({ ...settings, engine: engine as Settings['engine'] })}
+        <Choices name="engine" legend="Which engine hears" value={settings.engine} onChange={(engine) => { secondStopped(null); onSettings({ ...settings, engine: engine as Settings['engine'] }); }}
           choices={[{ value: 'automatic', words: 'Best measured' }, { value: 'embedded', words: 'Built-in' }, { value: 'vosk', words: 'Second', disabled: !engines.vosk.installed }]} />
       ) : null}
       {plan.engine === 'vosk' ? (
