@@ -156,7 +156,10 @@ export function apply(record: ExaminationRecord, event: RecordEvent): Examinatio
       const question = next.questions.findLast((entry) => entry.utteranceId === happening.utteranceId && entry.state === 'open');
       if (!question) return fault(next, `Event ${seq}: answers a question about ${happening.utteranceId} that is not open.`);
       const settled: Question = happening.option === null ? { ...question, state: 'dismissed' } : { ...question, state: 'answered', chosen: happening.option };
-      return { ...next, questions: next.questions.map((entry) => (entry === question ? settled : entry)) };
+      // A reviewer who chose has heard it: what stands, or takes its place, is no longer as doubtful as two engines left it.
+      const isDecided = question.gap === 'second opinion' && happening.option !== null;
+      const findings = isDecided ? next.findings.map((entry) => (entry.utteranceId === question.utteranceId ? { ...entry, confidence: 1 } : entry)) : next.findings;
+      return { ...next, findings, questions: next.questions.map((entry) => (entry === question ? settled : entry)) };
     }
     case 'withdrawn': return withdraw(next, happening.findingIds, { at, by: happening.by, ...(happening.why ? { why: happening.why } : {}) }, seq);
     case 'corrected': return correct(next, happening.findingId, happening.to, happening.why, seq, at);

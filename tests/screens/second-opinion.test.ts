@@ -48,16 +48,17 @@ describe('a second opinion at the desk', () => {
   });
 
   it.each([
-    ['what is on record', 0, ['Left · Froment, thumb: positive'], 0],
-    ['what the other heard', 1, ['Right · Froment, thumb: positive'], 1],
-    ['neither', null, ['Left · Froment, thumb: positive'], 0],
-  ])('is settled by the reviewer: %s', async (_, option, standing, corrections) => {
+    ['what is on record', 0, ['Left · Froment, thumb: positive'], 0, 1],
+    ['what the other heard', 1, ['Right · Froment, thumb: positive'], 1, 1],
+    ['left open', null, ['Left · Froment, thumb: positive'], 0, 0.09 / 0.19],
+  ])('is settled by the reviewer: %s', async (_, option, standing, corrections, confidence) => {
     const { session, record, findings, row, question } = await open();
     await session.hear(heard('froment positive left'));
     await session.heardAgain('froment positive left', 'vosk', heard('froment positive right', 'accepted', 0.9, 'vosk'));
     await session.answerAtDesk('froment positive left', option);
     expect(findings()).toEqual(standing);
     expect(record().findings.map((entry) => entry.corrections.length)).toEqual([corrections]);
+    expect(record().findings[0]?.confidence).toBeCloseTo(confidence, 10);
     expect([question(), row('froment positive left').verdict]).toEqual([undefined, 'accepted']);
   });
 
