@@ -35,6 +35,7 @@ try {
   const language = projectLanguage();
   if (values.respell) await respell(filesDir, language, say);
   else await installModel({ manifest: JSON.parse(readFileSync(join(ROOT, 'models', 'vosk.json'), 'utf8')), language, filesDir, from, sha256: values.sha256, log: say, signal: interrupted.signal });
+  say('Run "npm start" again, then choose the second engine on the start screen. It is not chosen by itself before it has figures in models/measured.json.');
 } catch (error) {
   process.stderr.write(`\n${error.message}\n`);
   process.exit(interrupted.signal.aborted ? 130 : 1);

@@ -2,6 +2,5 @@
 export { FramedVosk, type FramedOptions } from './framed-vosk';
 export { servedInstallation, INSTALL_COMMAND, type Installation, type InstalledModel } from './installed';
 export { agree, asOne, hearClip } from './agree';
-export { chooseEngine, ENGINE_WORDS, ENGINES, isEngine, measuredFor, otherEngine, type Choice, type EngineName, type EngineState, type EngineStates, type Measured } from './choose-engine';
+export { chooseEngine, ENGINE_WORDS, ENGINES, isEngine, measuredFor, otherEngine, type Choice, type EngineName, type EngineState, type Measured } from './choose-engine';
 export { withSense } from './free-speech';
-export type { Mode } from './judge';
