@@ -283,8 +283,8 @@ class FrameReader {
       const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power';
       if (!listed && (frame.signs.length > 0 || motorDone)) {
         const places = this.reclaimPlaces();
-        // "hot swollen index finger", "neither swollen nor red left thumb"
-        if (frame.places.length === 0 && !frame.sideNamesHand && frame.signs.length > 0 && frame.signs.every((sign) => sign.adjective)) frame.sharesNext = true;
+        // "hot swollen index finger", "neither swollen nor red left thumb", "swelling and warmth over the knuckle"
+        if (frame.places.length === 0 && !frame.sideNamesHand && frame.signs.length > 0 && (frame.signs.every((sign) => sign.adjective) || this.link === 'and' || this.link === 'or')) frame.sharesNext = true;
         this.begin();
         if (this.link) this.frame.joined = this.link;
         this.frame.places.push(...places);

@@ -121,6 +121,8 @@ export function impliedSign(frame: Frame): SignCode | undefined {
   if (motor && level === 'painful') return 'movement.pain';
   if (motor && RANGE_WORDS.includes(level)) return 'range';
   if (frame.places.length > 0 && frame.places.every(isVessel)) return 'pulse';
+  // "wrist painful"
+  if (level === 'painful' && frame.places.length > 0) return 'pain';
   // "Ulnar side of the ring absent" is its feeling; "index fingertip absent" may be the tip itself.
   if (frame.places.length > 0 && frame.places.some(isSkin) && (FELT_WORDS.includes(level) || (TOUCH_WORDS.includes(level) && frame.places.some(isOnlyFelt)))) return 'light.touch';
   if (frame.places.length > 0 && RANGE_WORDS.includes(level) && (level !== 'limited' || frame.places.some((place) => place.joints.length > 0))) return 'range';

@@ -157,7 +157,11 @@ const ASPECTS: Readonly<Record<string, Qualifier>> = { radial: 'radial half', ul
 const isBone = (part: string): boolean => part === 'metacarpal' || part.endsWith('phalanx');
 
 /** What a place says beside its site: "neck of the fifth metacarpal". */
-export const qualifiersOfPlace = (place: Place): Qualifier[] => (place.parts.some(isBone) ? place.parts.flatMap((part) => BONE_PARTS[part] ?? ASPECTS[part] ?? []) : []);
+export const qualifiersOfPlace = ({ parts, joints, moves }: Place): Qualifier[] => {
+  if (parts.some(isBone)) return parts.flatMap((part) => BONE_PARTS[part] ?? ASPECTS[part] ?? []);
+  // "volar M C P joint"
+  return joints.length > 0 && moves.length === 0 ? parts.flatMap((part) => (part === 'volar' || part === 'dorsum' ? ASPECTS[part]! : [])) : [];
+};
 
 /** Sides of the larger parts. */
 const BASE_PARTS: Readonly<Record<string, SiteCode>> = {

@@ -1,10 +1,11 @@
 import { SIGNS, isSignCode } from '../vocabulary';
 import type { Atom } from './atoms';
+import { guard } from './guard';
 import { isPlaceKey } from './place';
 
 /** Puts idioms of the bedside into the plain order that frames are read from. */
 export function reword(atoms: readonly Atom[]): readonly Atom[] {
-  return rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(countsAndRanges(marksOfTests(resultBehind(namedNerves(atoms.filter((atom) => atom.key !== 'too'))))))))));
+  return guard(rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(countsAndRanges(marksOfTests(resultBehind(namedNerves(atoms.filter((atom) => atom.key !== 'too')))))))))));
 }
 
 /**

@@ -9,6 +9,8 @@ import { grammarSources } from '../../src/grammar/sources.node.ts';
 import { createParser, type Context, type Statement } from '../../src/parser';
 import { SIGNS, findingInWords, type Finding } from '../../src/vocabulary';
 import type { Expected, Phrase } from '../phrases/phrase';
+import { measureGrowth } from './language/growth';
+import { compileInChromium } from './language/in-chromium';
 
 type Plain = Record<string, unknown> & { readonly type: string };
 type Outcome = 'exact' | 'partly' | 'unparsed' | 'wrong';
@@ -108,3 +110,14 @@ for (let round = 0; round < rounds; round += 1) for (const phrase of phrases) pa
 console.log(`  ${Math.round((rounds * phrases.length) / ((clock() - speedStart) / 1000))} utterances a second on one core`);
 console.log(`  grammar: ${Object.keys(sources.grammars).length} files, ${rules.size} rules, ${grammar.pronunciations.size} spoken words; automaton ${automaton.next.length} states, ${grammar.arcs.length} arcs`);
 console.log(`  read and link ${(linked - linkStart).toFixed(0)} ms, compile ${(compiled - linked).toFixed(0)} ms, parser ready in ${(parserReady - parserStart).toFixed(0)} ms (processor time, Node)`);
+
+if (!tuning) {
+  const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
+  const runs = await compileInChromium(sources, 9);
+  const of = (key: 'link' | 'compile' | 'phrases' | 'parser'): string => `${median(runs.map((run) => run[key])).toFixed(0)} ms`;
+  const all = runs.map(({ link, compile }) => link + compile);
+  console.log(`  in Chromium, ${runs.length} fresh pages, wall time, median: read and link ${of('link')}, compile ${of('compile')}, together ${median(all).toFixed(0)} ms (${Math.min(...all).toFixed(0)} to ${Math.max(...all).toFixed(0)}); phrases laid out ${of('phrases')}, parser and first sentence ${of('parser')}`);
+  console.log('  the recogniser as the grammar grows (embedded engine, synthetic clips in quiet, processor time over audio time):');
+  for (const { times, arcs, words, setMs, factor, right, clips } of await measureGrowth(grammar, sources.base, 16))
+    console.log(`    ${times}x  ${String(arcs).padStart(6)} arcs  ${String(words).padStart(5)} words  set in ${setMs.toFixed(0).padStart(4)} ms  factor ${factor.toFixed(3)}  heard word for word ${right} of ${clips}`);
+}

@@ -1,0 +1,62 @@
+import { SIGNS, isSignCode, type SignCode } from '../vocabulary';
+import type { Atom } from './atoms';
+
+/**
+ * Everyday words that mean a sign only in the right company. "Hard" is a tense forearm but also how a lump feels;
+ * "sharp" is how a pin feels but also a pain. In other company such a word is left out where it only describes what is
+ * named beside it, and makes the sentence no finding where it may mean something else.
+ */
+export function guard(atoms: readonly Atom[]): readonly Atom[] {
+  const guarded = atoms.map((atom, index): Atom | undefined => {
+    for (const rule of RULES) if (rule.of(atom) && rule.when(atoms, index)) return rule.then === 'leave out' ? undefined : { ...atom, key: 'unfit' };
+    return atom;
+  });
+  // A phrase is left out with all its tags.
+  const gone = new Set(guarded.flatMap((atom, index) => (atom === undefined ? [atoms[index]!.from] : [])));
+  return guarded.filter((atom): atom is Atom => atom !== undefined && !gone.has(atom.from));
+}
+
+interface Rule {
+  readonly of: (atom: Atom) => boolean;
+  readonly when: (atoms: readonly Atom[], at: number) => boolean;
+  /** Leave out what only describes; 'unfit' keeps the sentence from becoming a finding. */
+  readonly then: 'leave out' | 'unfit';
+}
+
+const signs = (...codes: SignCode[]): ReadonlySet<string> => new Set(codes);
+const isSign = (atom: Atom | undefined, among?: ReadonlySet<string>): boolean => atom?.key === 'sign' && (among === undefined || among.has(atom.value));
+const has = (atoms: readonly Atom[], among: ReadonlySet<string>): boolean => atoms.some((atom) => isSign(atom, among));
+/** The next phrase, past the other tags of this one. */
+const next = (atoms: readonly Atom[], at: number): Atom | undefined => atoms.slice(at + 1).find((atom) => atom.from !== atoms[at]!.from);
+
+const THINGS = signs('lump', 'nodule', 'ganglion', 'cord', 'scar', 'palmar.thickening', 'blister', 'bruising', 'crepitus', 'clunk', 'nodes.heberden', 'nodes.bouchard');
+const WOUNDS = signs('wound', 'laceration', 'puncture', 'bite', 'burn', 'skin.loss', 'ulcer', 'pus');
+const NAILED = /^(ridged|pitted|brittle|split|dystrophic|pitting|ridging)$/;
+const isThereOrNot = (code: string): boolean => isSignCode(code) && SIGNS[code].levels.includes('present') && !SIGNS[code].levels.includes('normal') && !SIGNS[code].test;
+
+const RULES: readonly Rule[] = [
+  // "firm nodule", "hard swelling": how it feels, not a tense compartment
+  { of: (atom) => isSign(atom, signs('tense')) && !/tense/.test(atom.words), when: (atoms) => has(atoms, THINGS) || has(atoms, signs('swelling', 'effusion')), then: 'leave out' },
+  // "pale scar", "red blister": the colour of the thing, not of the hand
+  { of: (atom) => isSign(atom, signs('colour', 'erythema', 'temperature')), when: (atoms, at) => isSign(next(atoms, at), THINGS) || isSign(next(atoms, at), WOUNDS), then: 'leave out' },
+  // "wound clean and dry"
+  { of: (atom) => isSign(atom, signs('sweating')) && /^(dry|moist|damp)$/.test(atom.words), when: (atoms) => has(atoms, WOUNDS), then: 'leave out' },
+  // "sharp pain", "dull ache"; "sharp" without a pin
+  { of: (atom) => atom.key === 'lvl' && /^(sharp|dull)$/.test(atom.words), when: (atoms, at) => isSign(next(atoms, at), signs('pain')), then: 'leave out' },
+  { of: (atom) => atom.key === 'lvl' && atom.words === 'sharp', when: (atoms) => !has(atoms, signs('pinprick')), then: 'unfit' },
+  // "fine tremor", "fine crepitus"; "good swelling" says nothing that can be filed
+  { of: (atom) => atom.key === 'lvl' && atom.words === 'fine', when: (atoms, at) => isSign(next(atoms, at), signs('tremor', 'crepitus')), then: 'leave out' },
+  { of: (atom) => atom.key === 'lvl' && atom.value === 'normal', when: (atoms, at) => { const behind = next(atoms, at); return behind?.key === 'sign' && isThereOrNot(behind.value) && atoms[at - 1]?.key !== 'sign' && !isPlaceBefore(atoms, at); }, then: 'unfit' },
+  // "split pulp" is no split nail
+  { of: (atom) => isSign(atom, signs('nail.change')) && NAILED.test(atom.words), when: (atoms) => !atoms.some((atom) => /nail/.test(atom.words)), then: 'unfit' },
+  // "the thumb burns" may be a pain, "the hand opens" is a movement
+  { of: (atom) => isSign(atom, signs('burn')) && atom.words === 'burns', when: (atoms, at) => isPlaceBefore(atoms, at) && !['prep', 'q'].includes(atoms[at + 1]?.key ?? ''), then: 'unfit' },
+  { of: (atom) => isSign(atom, signs('laxity')) && /^opens( (to|by))?$/.test(atom.words), when: (atoms, at) => next(atoms, at)?.key !== 'n', then: 'unfit' },
+  // "don't touch the thumb" is said to somebody
+  { of: (atom) => atom.key === 'neg' && /^(do not|don't|does not|doesn't)$/.test(atom.words), when: (atoms, at) => /^(touch|feeling|pin)$/.test(next(atoms, at)?.words ?? ''), then: 'unfit' },
+];
+
+function isPlaceBefore(atoms: readonly Atom[], at: number): boolean {
+  const before = atoms[at - 1];
+  return before !== undefined && ['digit', 'part', 'joint', 'site', 'side'].includes(before.key);
+}
