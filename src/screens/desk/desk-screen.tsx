@@ -102,7 +102,7 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
         {cautions.filter(({ acknowledged }) => !acknowledged).map((caution) => <CautionBanner key={caution.id} caution={caution} onAcknowledge={() => attempt(session.acknowledge(caution.id))} />)}
         <CautionsSeen cautions={cautions.filter(({ acknowledged }) => acknowledged)} />
         <div className="desk-grid">
-          <section className="panel" aria-label="Utterances and findings">
+          <section className="panel stack" aria-label="Utterances and findings">
             <h2>What was said, and what it became</h2>
             <SecondOpinions rows={rows.filter(({ id, other }) => other && audible.has(id))} opinions={opinions} />
             {rows.length ? (
@@ -113,7 +113,7 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
                 write: (utteranceId, text) => attempt(write(utteranceId, text)),
                 play: (utteranceId) => attempt(playAudio(utteranceId)),
                 hearAgain: (utteranceId) => opinions.ask(rows.filter(({ id }) => id === utteranceId)),
-                canHearAgain: (engine) => !opinions.progress && opinions.installed(engine),
+                canHearAgain: opinions.installed, isListening: opinions.progress !== null,
               }} />
             ) : <p className="soft">Nothing has been said yet.</p>}
           </section>

@@ -60,22 +60,15 @@ export function useSecondOpinions(session: Session, onFault: (error: unknown) =>
 
 /** Offers to have everything heard again that can be, and tells how far that is. */
 export function SecondOpinions({ rows, opinions: { installed, progress, ask, stop } }: { /** Heard by one engine, with stored sound, and not by the other yet. */ rows: readonly HeardRow[]; opinions: Opinions }): ReactNode {
-  if (progress) {
-    return (
-      <div className="row">
-        <p className="grow" role="status">The {progress.words} is listening: {progress.done} of {progress.of} done.</p>
-        <button type="button" onClick={stop}>Stop</button>
-      </div>
-    );
-  }
   const askable = rows.filter(({ other }) => other && installed(other));
-  if (askable.length) {
-    return (
-      <div className="row">
-        <p className="grow">Another engine can listen to the stored sound. Where both agree you may be surer; where they differ you are asked.</p>
-        <button type="button" onClick={() => ask(askable)}>Second opinion on {askable.length === 1 ? 'one utterance' : `all ${askable.length}`}</button>
-      </div>
-    );
-  }
-  return rows.some(({ other }) => other === 'vosk') ? <p className="soft">For a second opinion on what was heard, install the second engine: <code>{INSTALL_COMMAND}</code>.</p> : null;
+  if (!progress && !askable.length) return rows.some(({ other }) => other === 'vosk') ? <p className="soft">For a second opinion on what was heard, install the second engine: <code>{INSTALL_COMMAND}</code>.</p> : null;
+  // One button for both, so that the focus stays on it.
+  return (
+    <div className="row">
+      <p className="grow" role="status">{progress
+        ? `The ${progress.words} is listening: ${progress.done} of ${progress.of} done.`
+        : 'Another engine can listen to the stored sound. Where both agree you may be surer; where they differ you are asked.'}</p>
+      <button type="button" onClick={() => (progress ? stop() : ask(askable))}>{progress ? 'Stop' : `Second opinion on ${askable.length === 1 ? 'one utterance' : `all ${askable.length}`}`}</button>
+    </div>
+  );
 }

@@ -18,8 +18,9 @@ export interface ReviewActions {
   readonly play: (utteranceId: string) => void;
   /** Lets the other engine hear the stored sound. */
   readonly hearAgain: (utteranceId: string) => void;
-  /** Whether that engine can be asked now. */
+  /** Whether that engine is installed, and whether one is listening already. */
   readonly canHearAgain: (engine: EngineName) => boolean;
+  readonly isListening: boolean;
 }
 
 function CorrectionEditor({ entry, onCorrect, onWithdraw, onClose }: { entry: RecordedFinding; onCorrect: (to: Finding, why: string) => void; onWithdraw: (why: string) => void; onClose: () => void }): ReactNode {
@@ -114,7 +115,7 @@ export function Utterances({ rows, findings, questions, audible, actions }: {
               <p className="row">
                 <Verdict verdict={row.verdict} />
                 {audible.has(row.id) ? <button type="button" className="small" aria-label={`Play “${row.text}”`} onClick={() => actions.play(row.id)}>Play</button> : null}
-                {audible.has(row.id) && row.other && actions.canHearAgain(row.other) ? <button type="button" className="small" aria-label={`Second opinion on “${row.text}”`} onClick={() => actions.hearAgain(row.id)}>Second opinion</button> : null}
+                {audible.has(row.id) && row.other && actions.canHearAgain(row.other) ? <button type="button" className="small" aria-label={`Second opinion on “${row.text}”`} aria-disabled={actions.isListening || undefined} onClick={() => { if (!actions.isListening) actions.hearAgain(row.id); }}>Second opinion</button> : null}
               </p>
               <p className="soft small-print">{new Date(row.at).toLocaleTimeString()}, {row.source}, sureness {Math.round(row.confidence * 100)} %{row.why ? `. ${row.why}` : ''}</p>
               {row.secondOpinion ? <p className="small-print">{row.secondOpinion}</p> : null}

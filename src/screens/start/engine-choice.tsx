@@ -41,7 +41,7 @@ export function EngineChoiceView({ engines, settings, onSettings }: { engines: E
   return (
     <>
       <p role="status"><strong>The {ENGINE_WORDS[plan.engine]} hears</strong>, because {plan.why}.</p>
-      {plan.note ? <p className="notice">{plan.note}</p> : null}
+      {plan.note && engines.vosk.installed ? <p className="notice">{plan.note}</p> : null}
       {canChoose ? (
         <Choices name="engine" legend="Which engine hears" value={settings.engine} onChange={(engine) => { secondStopped(null); onSettings({ ...settings, engine: engine as Settings['engine'] }); }}
           choices={[{ value: 'automatic', words: 'Best measured' }, { value: 'embedded', words: 'Built-in' }, { value: 'vosk', words: 'Second', disabled: !engines.vosk.installed }]} />
