@@ -53,7 +53,7 @@ export function localise(findings: readonly Finding[], options: Options = {}): L
   const sides = SIDES.filter(side => present.includes(side) || complained.includes(side));
   const asked = sides.length > 0 ? sides : SIDES;
   const priors = priorsOf(options.howCommon);
-  const weights = asked.map(side => weigh(gather(sound.filter(finding => finding.side === side), onsetDays, options.trust), complained.length > 0 && !complained.includes(side), priors));
+  const weights = asked.map(side => weigh(gather(sound.filter(finding => finding.side === side), onsetDays, options.trust), complained.length > 0 && !complained.includes(side), priors, onsetDays));
   const ranked = posterior(weights);
   const tests = asked.map((side, at) => ({ side, weights: weights[at]!, items: openItems(side, sound, options), onsetDays }));
   const perSide = asked.map((side, at) => sideAnswer(side, weights[at]!, calibrated(ranked[at]!), tests[at]!));

@@ -109,6 +109,13 @@ describe('does any explanation fit?', () => {
   });
 });
 
+describe('two nerves compressed at once', () => {
+  it('are named together when the signs of both are there, before a disease of all nerves in one hand (double crush, Upton & McComas 1973 [from memory])', () => {
+    const { ranked } = localise(findingsOf('right', 'light.touch@D2.pulp = reduced', 'light.touch@D5.pulp = reduced', 'power@APB = 4', 'power@DI1 = 4', 'phalen@wrist = present', 'tinel@cubital.tunnel = present', 'light.touch@DU = reduced', 'light.touch@PTH = normal'), { onset: { value: 300, unit: 'd' } }).sides.right!;
+    expect(ranked[0]!.id).toBe('median.carpal-tunnel+ulnar.elbow');
+  });
+});
+
 describe('in words', () => {
   it('does not say "no lesion" of a hand in which something was found', () => {
     const { words } = localise(findingsOf('left', 'light.touch@FL = reduced', 'light.touch@DR = normal', 'light.touch@D1.pulp = normal', 'light.touch@FM = normal', 'power@BIC = 5', 'power@BR = 5', 'power@PT = 5', 'power@ECRL = 5')).sides.left!;

@@ -84,6 +84,12 @@ describe('time since onset', () => {
     expect(odds('present', 300) / odds('absent', 300)).toBeGreaterThan(odds('present', 3) / odds('absent', 3));
   });
 
+  it('raised pressure in a compartment is not proposed for a complaint of months: irreversible loss is quoted from 6 to 10 hours (BOAST 2016 [checked, via secondary])', () => {
+    const tense = findingsOf('right', 'tense@forearm = present', 'passive.stretch.pain@fingers = present');
+    expect(probabilityOf('compartment.forearm', tense, 0.3)).toBeGreaterThan(0.5);
+    expect(probabilityOf('compartment.forearm', tense, 200)).toBeLessThan(probabilityOf('compartment.forearm', tense, 0.3) / 3);
+  });
+
   it('a scar tells of an old wound, never of one of two days ago', () => {
     expect(read(findingOf('scar@wrist.volar = present'), 2)).toBeNull();
     expect(read(findingOf('scar@wrist.volar = present'), 60)).not.toBeNull();

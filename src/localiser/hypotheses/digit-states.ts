@@ -3,7 +3,7 @@ import { DIGITS, DIGIT_NAMES } from '../../vocabulary';
 import type { Atom } from '../observation/units';
 import type { Hypothesis } from './hypothesis';
 import type { Parts } from './state';
-import { each, state } from './state';
+import { DAYS, each, state } from './state';
 
 const halves = (digit: Digit, part: number): Parts => ({ [`${digit}r`]: part, [`${digit}u`]: part });
 const bonesOf = (digit: Digit): readonly string[] => (digit === 'D1' ? ['proximal', 'distal'] : ['proximal', 'middle', 'distal']).map(part => `${digit}.${part}-phalanx`);
@@ -17,7 +17,7 @@ export const DIGIT_STATES: readonly Hypothesis[] = DIGITS.flatMap(digit => {
   return [
     state({ id: `trigger.${digit}`, kind: 'soft tissue', structure: `A1 pulley of the ${name}`, level: 'trigger finger', prior: 0.7, signs: { ...each(['triggering'], [digit], 0.93), 'triggering@fingers': 0.8, ...each(['tenderness', 'nodule'], [`${digit}.A1`], 0.7) }, source: "Green's 2022 [memory]" }),
     state({
-      id: `sheath-infection.${digit}`, kind: 'infection', structure: `flexor sheath of the ${name}`, level: 'infection', prior: 0.4, place: digit,
+      id: `sheath-infection.${digit}`, overAfter: DAYS.infection, kind: 'infection', structure: `flexor sheath of the ${name}`, level: 'infection', prior: 0.4, place: digit,
       losses: Object.fromEntries(flexorsOf(digit).map(atom => [atom, 0.4])),
       signs: {
         // 0.914-0.971 each, Kennedy 2017; 97, 72, 69, 65 % of 75 patients, Pang 2007 [checked]: between the two
@@ -26,12 +26,12 @@ export const DIGIT_STATES: readonly Hypothesis[] = DIGITS.flatMap(digit => {
       }, source: 'Kennedy 2017; Pang 2007 [checked]',
     }),
     state({
-      id: `ischaemia.${digit}`, kind: 'vessel', structure: `blood supply of the ${name}`, level: 'digital arteries', prior: 0.4, place: digit, losses: halves(digit, 0.6), pairs: true,
+      id: `ischaemia.${digit}`, overAfter: DAYS.ischaemia, kind: 'vessel', structure: `blood supply of the ${name}`, level: 'digital arteries', prior: 0.4, place: digit, losses: halves(digit, 0.6), pairs: true,
       signs: { ...each(['refill'], [digit], 0.92), ...each(['pale', 'perfusion'], [digit], 0.88), ...each(['cold'], [digit], 0.8), ...each(['allen.digital'], [digit], 0.7), 'allen.digital@fingers': 0.5, [`wound@${digit}`]: 0.6 },
       source: "Green's 2022 [memory]; BSSH draft standards [checked]",
     }),
     state({
-      id: `fracture.${digit}`, kind: 'bone', structure: `phalanx, metacarpal or joint of the ${name}`, level: 'fracture or dislocation', prior: 0.9, place: digit, pairs: true,
+      id: `fracture.${digit}`, overAfter: DAYS.fracture, kind: 'bone', structure: `phalanx, metacarpal or joint of the ${name}`, level: 'fracture or dislocation', prior: 0.9, place: digit, pairs: true,
       losses: Object.fromEntries(flexorsOf(digit).map(atom => [atom, 0.3])),
       signs: {
         [`deformity@${digit}`]: 0.55, [`dislocation@${digit}`]: 0.3, [`rotation@${digit}`]: 0.3,
@@ -40,7 +40,7 @@ export const DIGIT_STATES: readonly Hypothesis[] = DIGITS.flatMap(digit => {
       }, source: "Green's 2022 [memory]; sensitivities a design choice",
     }),
     state({
-      id: `tip-infection.${digit}`, kind: 'infection', structure: `nail fold or pulp of the ${name}`, level: 'infection', prior: 0.5, place: digit, losses: halves(digit, 0.1),
+      id: `tip-infection.${digit}`, overAfter: DAYS.infection, kind: 'infection', structure: `nail fold or pulp of the ${name}`, level: 'infection', prior: 0.5, place: digit, losses: halves(digit, 0.1),
       signs: { ...each(['paronychia', 'felon'], [digit], 0.5), ...each(['erythema', 'hot'], [digit], 0.8), [`swelling@${digit}`]: 0.7, ...each(['tenderness', 'swelling', 'erythema'], [`${digit}.pulp`, `${digit}.nail`], 0.85), [`tenderness@${digit}`]: 0.7, ...each(['pus'], [digit, `${digit}.nail`, `${digit}.pulp`], 0.5), [`pain@${digit}`]: 0.95, [`wound@${digit}`]: 0.25 },
       source: "Green's 2022 [memory]; sensitivities a design choice",
     }),
@@ -55,7 +55,7 @@ export const DIGIT_STATES: readonly Hypothesis[] = DIGITS.flatMap(digit => {
     state({ id: `ligament.${digit}`, kind: 'ligament', structure: `collateral ligaments and volar plate of the ${name}`, level: 'sprain or rupture', prior: 0.6, place: digit, signs: { [`laxity@${digit}`]: 0.55, ...each(['tenderness', 'swelling'], [`${digit}.PIP`], 0.75), ...each(['tenderness', 'swelling'], [`${digit}.MCP`, `${digit}.DIP`], 0.3), ...each(['tenderness'], ['', '.MCP', '.PIP', '.DIP'].flatMap(joint => ['RCL', 'UCL', 'plate'].map(part => `${digit}${joint}.${part}`)), 0.7), [`swelling@${digit}`]: 0.5, ...each(['passive.range', 'range'], [digit, `${digit}.PIP`], 0.5), 'pain@power': 0.4, [`pain@${digit}`]: 0.9 }, source: "Green's 2022 [memory]; sensitivities a design choice" }),
     state({ id: `pulley.${digit}`, kind: 'soft tissue', structure: `A2 to A4 pulleys of the ${name}`, level: 'strain or rupture', prior: digit === 'D3' || digit === 'D4' ? 0.15 : 0.06, place: digit, losses: Object.fromEntries(flexorsOf(digit).map(atom => [atom, 0.2])), signs: { ...each(['tenderness', 'swelling'], [`${digit}.A2`, `${digit}.A3`, `${digit}.A4`], 0.75), [`tenderness@${digit}.volar`]: 0.7, [`swelling@${digit}`]: 0.4, [`passive.range@${digit}`]: 0.2, 'pain@power': 0.7, [`pain@${digit}`]: 0.9 }, source: "Green's 2022 [memory]; sensitivities a design choice" }),
     state({
-      id: `joint-infection.${digit}`, kind: 'infection', structure: `MCP joint of the ${name}`, level: 'infection', prior: 0.2, place: digit, losses: { [`ED${digit[1]}`]: 0.3, [`LUM${Number(digit[1]) - 1}`]: 0.3 },
+      id: `joint-infection.${digit}`, overAfter: DAYS.infection, kind: 'infection', structure: `MCP joint of the ${name}`, level: 'infection', prior: 0.2, place: digit, losses: { [`ED${digit[1]}`]: 0.3, [`LUM${Number(digit[1]) - 1}`]: 0.3 },
       signs: {
         ...each(['swelling', 'tenderness', 'movement.pain', 'hot', 'erythema'], [`${digit}.MCP`], 0.88), ...each(['swelling'], ['knuckles', 'hand.dorsum'], 0.6), ...each(['passive.range', 'range'], [`${digit}.MCP`], 0.8), 'pain@power': 0.7,
         [`wound@${digit}`]: 0.75, 'wound@hand.dorsum': 0.4, [`pus@${digit}.MCP`]: 0.4, [`fight.bite@${digit}`]: 0.6, 'fight.bite@hand.dorsum': 0.4,

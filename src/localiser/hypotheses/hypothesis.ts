@@ -31,6 +31,8 @@ export interface Hypothesis {
   readonly pairs: boolean;
   /** Where a wound or blow would have to be for it; two lesions that share a place go together more often. */
   readonly places: readonly string[];
+  /** Days after onset by which such a state has ended one way or another; absent where it lasts. */
+  readonly overAfter?: number;
   /** A tendon whose zone a wound over it tells; absent where the structure has one place only. */
   readonly line?: TendonLine;
   readonly source: string;

@@ -10,12 +10,17 @@ export interface Pair {
   readonly second: number;
   /** Chance that the rarer of the two brings the other with it, by one blow. */
   readonly link: number;
+  /** Their joint chance as a multiple of what chance alone would give. */
+  readonly together: number;
   /** How far each of them is the work of a blow. */
   readonly blow: readonly [number, number];
 }
 
 /** A second, unrelated lesion is this much rarer than chance would have it: two explanations are the last resort. A design choice. */
 const UNRELATED = 0.25;
+/** Two nerves compressed at once, or one at two places, are common enough not to be discouraged ("double crush", Upton & McComas, Lancet 1973 [memory]; how common is a design choice). */
+const BOTH_COMPRESSED = 1;
+const compressed = ({ kind, severity }: Hypothesis): boolean => kind === 'nerve' && severity[0] + severity[1] > 0.6;
 /**
  * Injuries of one blow go together far more often than chance: the chance that the rarer of two lesions at one place brings the other
  * with it. In zone 2 about every second flexor cut takes a digital nerve too (common experience, no source). Design choices.
@@ -55,7 +60,7 @@ function linked(a: Hypothesis, b: Hypothesis): number {
 export const PAIRS: readonly Pair[] = (() => {
   const able = LESIONS.flatMap((lesion, index) => (lesion.pairs ? [{ lesion, index }] : []));
   return able.flatMap(({ lesion: a, index: first }, at) => able.slice(at + 1).filter(({ lesion: b }) => plausible(a, b) && !redundant(a, b))
-    .map(({ lesion: b, index: second }) => ({ first, second, link: linked(a, b), blow: [byBlow(a), byBlow(b)] as const })));
+    .map(({ lesion: b, index: second }) => ({ first, second, link: linked(a, b), together: compressed(a) && compressed(b) ? BOTH_COMPRESSED : UNRELATED, blow: [byBlow(a), byBlow(b)] as const })));
 })();
 
 /** What is expected before anything is found. */
@@ -73,7 +78,7 @@ export function priorsFor(weightOf: (id: string, usual: number) => number): Prio
   const weights = LESIONS.map(({ id, prior }) => { const weight = weightOf(id, prior); return Number.isFinite(weight) && weight >= 0 ? weight : prior; });
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   const single = total > 0 ? weights.map(weight => weight / total) : USUAL.single;
-  const pair = PAIRS.map(({ first, second, link, blow }) => UNRELATED * single[first]! * single[second]! + link * Math.min(single[first]! * blow[0], single[second]! * blow[1]));
+  const pair = PAIRS.map(({ first, second, link, together, blow }) => together * single[first]! * single[second]! + link * Math.min(single[first]! * blow[0], single[second]! * blow[1]));
   return { single, logPair: Float64Array.from(pair, Math.log), logOneLesion: Math.log(1 - pair.reduce((sum, p) => sum + p, 0)) };
 }
 export const USUAL: Priors = priorsFor((_, usual) => usual);

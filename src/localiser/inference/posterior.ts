@@ -204,14 +204,19 @@ export interface SideWeights {
 const single = (lesion: number) => ({ first: lesion, second: -1 });
 const SINGLES: readonly { first: number; second: number }[] = LESIONS.map((_, lesion) => single(lesion)).filter(({ first }) => first !== POLYNEUROPATHY);
 
-/** @param uncomplained the hand is not the one complained of. @param priors how common each explanation is where this is used. */
-export function weigh(evidence: readonly UnitEvidence[], uncomplained: boolean, priors: Priors = USUAL): SideWeights {
+/** How much rarer an acute state is after the time by which it is over. A design choice. */
+const LOG_OVER = Math.log(0.03);
+
+/** @param uncomplained the hand is not the one complained of. @param priors how common each explanation is where this is used. @param onsetDays days since onset: acute states do not last. */
+export function weigh(evidence: readonly UnitEvidence[], uncomplained: boolean, priors: Priors = USUAL, onsetDays?: number): SideWeights {
   const likelihood = likelihoodOf(evidence);
   const explanations = new Array<Explanation>(SINGLES.length + PAIRS.length);
   const relative = relativeTo(likelihood.log, LESIONS.keys());
   const complaint = complaintFactors(evidence);
   let at = 0;
-  const add = (first: number, second: number, logPrior: number) => {
+  const late = (lesion: number): number => (lesion >= 0 && onsetDays !== undefined && onsetDays > (LESIONS[lesion]!.overAfter ?? Infinity) ? LOG_OVER : 0);
+  const add = (first: number, second: number, logUsual: number) => {
+    const logPrior = logUsual + late(first) + late(second);
     // What is never met where this is used need not be weighed.
     const logWeight = logPrior === -Infinity ? -Infinity : logPrior + complaintFactor(complaint, first, second) + (second < 0 ? singleLikelihood(likelihood.log, first) : pairLikelihood(first, second, likelihood, relative));
     explanations[at++] = { first, second, logPrior, logWeight };
