@@ -6,7 +6,7 @@
  *   npm run bench:hearing [-- --every N] [--only PART,PART] [--digits FOLDER] [--compare-every N] [--quick]
  *
  * Parts: findings, comparison, ablation, bystanders, digits, browser. --every 20 measures one round of voices in twenty.
- * --compare-every (3 by default) thins the comparison recognisers and the ablations further: they cost more than everything else.
+ * --compare-every (4 by default) thins the comparison recognisers and the ablations further: they cost more than everything else.
  * Everything is measured on sentences and voices that nothing was tuned on, and every noise has a fixed seed, so two runs
  * print the same figures but for times. What is not installed is skipped by name: the synthesisers of
  * tests/speech/synthesise.py (other speeds, babble, bystanders), Debian's pocketsphinx-testdata, python and pip.
@@ -32,7 +32,7 @@ const PARTS = ['findings', 'comparison', 'ablation', 'bystanders', 'digits', 'br
 type Part = (typeof PARTS)[number];
 const quick = args.includes('--quick');
 const every = Number(option('every') ?? (quick ? 24 : 1));
-const thinned = every * Number(option('compare-every') ?? (quick ? 1 : 3));
+const thinned = every * Number(option('compare-every') ?? (quick ? 1 : 4));
 const only = option('only')?.split(',');
 const unknown = only?.find((name) => !PARTS.includes(name as Part));
 if (unknown !== undefined || !(every >= 1) || !(thinned >= 1)) {
