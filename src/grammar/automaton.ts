@@ -13,18 +13,18 @@ interface Nfa { readonly silent: number[][]; readonly spoken: [string, number][]
 const addState = (nfa: Nfa): number => { nfa.silent.push([]); nfa.spoken.push([]); return nfa.silent.length - 1; };
 
 /** Thompson's construction: adds the expansion after `from`, returns the state behind it. */
-function build(nfa: Nfa, rules: Rules, expansion: Expansion, from: number): number {
+function build(nfa: Nfa, rules: Rules, expansion: Expansion, from: number, parts: Map<string, Automaton>): number {
   switch (expansion.kind) {
     case 'tag': return from;
     case 'word': { const to = addState(nfa); nfa.spoken[from]!.push([expansion.word, to]); return to; }
-    case 'rule': return build(nfa, rules, rules.get(expansion.name)!.expansion, from);
-    case 'sequence': return expansion.items.reduce((state, item) => build(nfa, rules, item, state), from);
+    case 'rule': return splice(nfa, partOf(rules, expansion.name, parts), from);
+    case 'sequence': return expansion.items.reduce((state, item) => build(nfa, rules, item, state, parts), from);
     case 'alternatives': {
       const to = addState(nfa);
       for (const option of expansion.options) {
         const start = addState(nfa);
         nfa.silent[from]!.push(start);
-        nfa.silent[build(nfa, rules, option, start)]!.push(to);
+        nfa.silent[build(nfa, rules, option, start, parts)]!.push(to);
       }
       return to;
     }
@@ -32,7 +32,7 @@ function build(nfa: Nfa, rules: Rules, expansion: Expansion, from: number): numb
       const start = addState(nfa);
       const to = addState(nfa);
       nfa.silent[from]!.push(start, to);
-      nfa.silent[build(nfa, rules, expansion.item, start)]!.push(to);
+      nfa.silent[build(nfa, rules, expansion.item, start, parts)]!.push(to);
       return to;
     }
     case 'repeat': {
@@ -40,11 +40,46 @@ function build(nfa: Nfa, rules: Rules, expansion: Expansion, from: number): numb
       const to = addState(nfa);
       nfa.silent[from]!.push(start);
       if (expansion.min === 0) nfa.silent[from]!.push(to);
-      const end = build(nfa, rules, expansion.item, start);
+      const end = build(nfa, rules, expansion.item, start, parts);
       nfa.silent[end]!.push(start, to);
       return to;
     }
   }
+}
+
+/** Gives equal texts one number, counting from 0 in the order of their coming. */
+function numbering(): ((text: string) => number) & { readonly count: () => number } {
+  const known = new Map<string, number>();
+  return Object.assign((text: string): number => {
+    let id = known.get(text);
+    if (id === undefined) known.set(text, (id = known.size));
+    return id;
+  }, { count: () => known.size });
+}
+
+/** A rule by itself, as small as can be. Rules are used in many places, so each is made once and copied in. */
+function partOf(rules: Rules, name: string, parts: Map<string, Automaton>): Automaton {
+  let part = parts.get(name);
+  if (!part) {
+    const nfa: Nfa = { silent: [], spoken: [] };
+    const start = addState(nfa);
+    part = minimise(determinise(nfa, start, build(nfa, rules, rules.get(name)!.expansion, start, parts)));
+    parts.set(name, part);
+  }
+  return part;
+}
+
+/** Copies an automaton in after `from`, returns the state behind it. */
+function splice(nfa: Nfa, { next, accepting }: Automaton, from: number): number {
+  const first = nfa.silent.length;
+  for (let state = 0; state < next.length; state += 1) addState(nfa);
+  const to = addState(nfa);
+  nfa.silent[from]!.push(first);
+  next.forEach((arcs, state) => {
+    for (const [word, target] of arcs) nfa.spoken[first + state]!.push([word, first + target]);
+    if (accepting[state]) nfa.silent[first + state]!.push(to);
+  });
+  return to;
 }
 
 /** Subset construction. */
@@ -83,20 +118,26 @@ function determinise(nfa: Nfa, start: number, final: number): { next: Map<string
   return { next, accepting };
 }
 
-/** Moore's partition refinement: states that no continuation tells apart become one. */
+/**
+ * Moore's partition refinement: states that no continuation tells apart become one. Which words leave a state never changes,
+ * so that is compared once, and the rounds compare only where they lead.
+ */
 function minimise({ next, accepting }: { next: Map<string, number>[]; accepting: boolean[] }): Automaton {
-  let block = accepting.map(Number);
+  const number = numbering();
+  const leaving = next.map((arcs) => [...arcs].sort(([a], [b]) => (a < b ? -1 : 1)));
+  const targets = leaving.map((arcs) => arcs.map(([, to]) => to));
+  let block = leaving.map((arcs, state) => number(`${accepting[state]};${arcs.map(([word]) => word).join()}`));
   for (let count = new Set(block).size; ;) {
-    const ids = new Map<string, number>();
-    const refined = next.map((arcs, state) => {
-      const key = `${block[state]};${[...arcs].map(([word, to]) => `${word}>${block[to]}`).sort().join()}`;
-      let id = ids.get(key);
-      if (id === undefined) ids.set(key, (id = ids.size));
-      return id;
+    const renumber = numbering();
+    const before = block;
+    block = before.map((own, state) => {
+      let key = String(own);
+      for (const to of targets[state]!) key += `,${before[to]}`;
+      return renumber(key);
     });
-    block = refined;
-    if (ids.size === count) break;
-    count = ids.size;
+    const finer = renumber.count();
+    if (finer === count) break;
+    count = finer;
   }
   // Block 0 holds state 0, because ids are given in the order of states.
   const merged: Map<string, number>[] = [];
@@ -143,10 +184,7 @@ export const ONCE = 'once';
 export function compileRule(rules: Rules, name: string, once: ReadonlySet<string> = wordsOfOnce(rules)): Automaton {
   const rule = rules.get(name);
   if (!rule) throw new Error(`There is no rule <${name}> in the grammars.`);
-  const nfa: Nfa = { silent: [], spoken: [] };
-  const start = addState(nfa);
-  const final = build(nfa, rules, rule.expansion, start);
-  const whole = minimise(determinise(nfa, start, final));
+  const whole = partOf(rules, name, new Map());
   return once.size === 0 ? whole : minimise(atMostOneOf(once, whole));
 }
 

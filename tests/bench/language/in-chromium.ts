@@ -1,7 +1,10 @@
-import { chromium } from 'playwright-core';
+import { chromium, type CDPSession, type Page } from 'playwright-core';
 import { build } from 'vite';
 import type { GrammarSources } from '../../../src/grammar';
-import type { CompileTimes } from './compile';
+
+/** Milliseconds by the clock, and of the page's own thread, which other programs on the machine do not lengthen. */
+export interface Duration { readonly wall: number; readonly processor: number }
+export interface InChromium { readonly compile: Duration; readonly parser: Duration }
 
 /** The bundle of compile.ts, as a plain script that leaves `language` in the page. */
 async function bundle(): Promise<string> {
@@ -12,17 +15,32 @@ async function bundle(): Promise<string> {
   return first.output[0].code;
 }
 
+async function time(page: Page, session: CDPSession, step: 'compileGrammar' | 'makeParser'): Promise<Duration> {
+  const busy = async (): Promise<number> => 1000 * ((await session.send('Performance.getMetrics')).metrics.find(({ name }) => name === 'TaskDuration')?.value ?? 0);
+  const before = await busy();
+  const wall = await page.evaluate((name) => {
+    const { language, sources } = globalThis as unknown as { language: Record<string, (sources: unknown) => number>; sources: unknown };
+    const start = performance.now();
+    language[name]!(sources);
+    return performance.now() - start;
+  }, step);
+  return { wall, processor: (await busy()) - before };
+}
+
 /** Compiles the grammars in real Chromium, each time in a fresh page, so that every run is as cold as the first start is. */
-export async function compileInChromium(sources: GrammarSources, runs: number): Promise<CompileTimes[]> {
+export async function compileInChromium(sources: GrammarSources, runs: number): Promise<InChromium[]> {
   const code = await bundle();
   const browser = await chromium.launch({ executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
   try {
-    const times: CompileTimes[] = [];
+    const times: InChromium[] = [];
     for (let run = 0; run < runs; run += 1) {
       const context = await browser.newContext();
       const page = await context.newPage();
       await page.addScriptTag({ content: code });
-      times.push(await page.evaluate((texts) => (globalThis as unknown as { language: { timeCompile: (sources: unknown) => CompileTimes } }).language.timeCompile(texts), sources));
+      await page.evaluate((texts) => { (globalThis as unknown as { sources: unknown }).sources = texts; }, sources);
+      const session = await context.newCDPSession(page);
+      await session.send('Performance.enable', { timeDomain: 'threadTicks' });
+      times.push({ compile: await time(page, session, 'compileGrammar'), parser: await time(page, session, 'makeParser') });
       await context.close();
     }
     return times;
