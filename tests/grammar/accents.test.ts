@@ -13,9 +13,9 @@ describe('British pronunciations', () => {
   ])('%s: %s becomes %s', (word, american, british) => expect(southernBritish(word, american)).toBe(british));
 
   it.each([
-    ['radial', 'R EY D IY AH L'], ['forearm', 'F AO R AA R M', 'F AO R AA M'], ['two', 'T UW'], ['palm', 'P AA M'], ['hand', 'HH AE N D'], ['or', 'AO R'],
+    ['radial', 'R EY D IY AH L', null], ['forearm', 'F AO R AA R M', 'F AO R AA M'], ['two', 'T UW', null], ['palm', 'P AA M', null], ['hand', 'HH AE N D', null], ['or', 'AO R', null],
   ])('%s keeps its sounds before a vowel, and words without a British sound of their own stay as they are', (word, american, british) => {
-    expect(southernBritish(word, american)).toBe(british ?? null);
+    expect(southernBritish(word, american)).toBe(british);
   });
 
   it('are heard beside the American ones for every word that has them', () => {

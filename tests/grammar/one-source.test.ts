@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { acceptor, compileRule, createGenerator, linkGrammars, phraseTree, readContrasts, rivalsOf, spokenGrammar } from '../../src/grammar';
+import { createParser } from '../../src/parser';
+import { QUALIFIERS, isSignCode, isSiteCode } from '../../src/vocabulary';
+import { everyPart } from '../../src/grammar/rules';
 import { grammarSources } from '../../src/grammar/sources.node.ts';
 
 const sources = grammarSources();
@@ -66,6 +69,32 @@ describe('a faulty grammar is refused with the place to mend', () => {
   it('one phrase with two meanings', () => {
     expect(() => phraseTree(link('public <p> = <a> | <b>;\n<a> = left hand {x=1};\n<b> = left [hand] {x=2};'), 'p')).toThrow('"left hand" has two meanings: {x=1} in <a> of toy.jsgf and {x=2} in <b> of toy.jsgf.');
   });
+});
+
+describe('a fault planted in the real grammars is found, with file and line', () => {
+  const planted = (file: string, from: string, to: string) => {
+    const text = sources.grammars[file]!;
+    expect(text, `${file} has no "${from}" to plant a fault at`).toContain(from);
+    return { ...sources.grammars, [file]: text.replace(from, to) };
+  };
+  it('a word that no dictionary says', () =>
+    expect(() => spokenGrammar(linkGrammars(planted('signs.jsgf', '= swelling {sign=swelling}', '= swellingish {sign=swelling}')), sources.lexicon, sources.base)).toThrow(/^signs\.jsgf:\d+: rule <look_noun>: "swellingish" has no pronunciation/));
+  it('a written phrase with two meanings', () =>
+    expect(() => phraseTree(linkGrammars(planted('text-places.jsgf', 'elbow joint {site=elbow.joint}', '(elbow joint | wrists) {site=elbow.joint}')), 'phrase')).toThrow(/"wrists" has two meanings/));
+  it('a rule that nothing uses', () =>
+    expect(() => linkGrammars(planted('words.jsgf', '<no>  =', '<orphan> = stray {q=mild};\n<no>  ='))).toThrow(/^words\.jsgf:\d+: rule <orphan> is never used/));
+  it('a sign that the vocabulary lacks', () => {
+    const parse = createParser(linkGrammars(planted('signs.jsgf', 'swelling {sign=swelling}', 'swelling {sign=swollenness}')));
+    expect(() => parse('left thumb swelling', { findings: [] })).toThrow('The grammar names a sign "swollenness" that the vocabulary lacks.');
+  });
+});
+
+it('names only signs and sites that the vocabulary has', () => {
+  const tags = [...new Set([...rules.values()].flatMap((rule) => [...everyPart(rule.expansion)].flatMap((part) => (part.kind === 'tag' ? [part.tag] : []))))];
+  const of = (key: string) => tags.filter((tag) => tag.startsWith(`${key}=`)).map((tag) => tag.slice(key.length + 1));
+  expect(of('sign').filter((code) => !isSignCode(code))).toEqual([]);
+  expect(of('site').filter((code) => !isSiteCode(code))).toEqual([]);
+  expect(of('q').filter((code) => !(QUALIFIERS as readonly string[]).includes(code))).toEqual([]);
 });
 
 it('minimises: equal tails are one', () => {

@@ -11,7 +11,7 @@ const resultText = ({ result }: Finding): string => {
   switch (result.kind) {
     case 'level': return result.level;
     case 'grade': return `${result.grade}${result.to ? ` to ${result.to}` : ''}`;
-    case 'quantity': return `${result.quantity.comparator ?? ''}${result.quantity.value} ${result.quantity.unit}`;
+    case 'quantity': return `${result.quantity.comparator ?? ''}${result.quantity.value}${result.quantity.to === undefined ? '' : ` to ${result.quantity.to}`} ${result.quantity.unit}`;
     case 'not testable': return `not testable: ${result.reason}`;
   }
 };

@@ -63,6 +63,80 @@ it('asks which of the hands when only one is current, and files both when both a
 });
 });
 
+describe('nothing is filed that was not said', () => {
+  table([
+    // a denial that nothing takes up, or that denies something else
+    ['no reduced sensation left thumb', 'unparsed'],
+    ['left thumb abduction not four', 'unparsed'],
+    ['no left thumb abduction four', 'gap result'],
+    ['no, tender left thumb', 'unparsed'],
+    ['left thumb not very swollen', 'gap unsure'],
+    ['no marked swelling of the left thumb', 'gap unsure'],
+    // a comparison or a place beyond what was named
+    ['laceration below the left elbow', 'unparsed'],
+    ['numbness from the wrist to the elbow left', 'unparsed'],
+    ['left more than right numbness in the thumb', 'unparsed'],
+    ['little swelling in the left thumb', 'unparsed'],
+    ['a little swollen left thumb', 'L swelling@D1 = present [mild]'],
+    // shown, not said
+    ['swelling here on the left', 'gap site'],
+    ['left tinel positive over the radial nerve', 'gap site'],
+    ['left finger numb', 'gap site'],
+    ['this finger is numb left', 'unparsed'],
+    // a word in other company
+    ['hard lump left dorsal wrist', 'L lump@wrist.dorsal = present'],
+    ['sharp pain in the left wrist', 'L pain@wrist = present'],
+    ['fine tremor left hand', 'L tremor@hand = present'],
+    ["don't touch the left thumb", 'unparsed'],
+    ['split pulp left thumb', 'unparsed'],
+    ['left index fingertip absent', 'unparsed'],
+    // as far as it goes
+    ['cannot fully extend the left index finger', 'L active.range@D2.extension = limited'],
+    ['active left wrist flexion four', 'gap result'],
+    ['left abduction four', 'gap site'],
+    ['all four lumbricals five left', 'L power@LUM1 = 5', 'L power@LUM2 = 5', 'L power@LUM3 = 5', 'L power@LUM4 = 5'],
+    // what "both" counts
+    ['left thumb and index both numb', 'L numbness@D1 = present', 'L numbness@D2 = present'],
+    ['both thumb and index numb', 'gap side'],
+    ['both sides of the left index numb', 'L numbness@D2r = present', 'L numbness@D2u = present'],
+    // a place said once is meant for what is said with it
+    ['ring finger pale and cold no refill left', 'L colour@D4 = pale', 'L temperature@D4 = cold', 'L refill@D4 = absent'],
+    ['swelling and warmth over the left index m c p', 'L swelling@D2.MCP = present', 'L temperature@D2.MCP = warm'],
+  ]);
+  describe('with the right hand current a left amid the sentence is asked about', () => table([
+    ['thumb abduction four left index abduction three', 'gap side'],
+    ['left thumb abduction four index abduction three', 'L power@thumb.abduction = 4', 'L power@D2.abduction = 3'],
+    ['thumb abduction four index abduction three left', 'L power@thumb.abduction = 4', 'L power@D2.abduction = 3'],
+  ], on('right')));
+});
+
+describe('bones, ligaments, groups, arcs and what is stated in sum', () => {
+  table([
+    ['tender over the neck of the left fifth metacarpal', 'L tenderness@metacarpal5 = present [at the neck]'],
+    ['tender middle phalanx left ring finger', 'L tenderness@D4.middle-phalanx = present'],
+    ['left lunate tender', 'L tenderness@lunate = present'],
+    ['left index p i p radial collateral ligament tender', 'L tenderness@D2.PIP.RCL = present'],
+    ['volar plate of the left middle p i p tender', 'L tenderness@D3.PIP.plate = present'],
+    ['a two pulley tender left ring', 'L tenderness@D4.A2 = present'],
+    ['left interossei three', 'L power@interossei.all = 3'],
+    ['thenar muscles four left', 'L power@thenar.muscles = 4'],
+    ['left intrinsics weak', 'L power@intrinsics = weak'],
+    ['left index p i p twenty to ninety degrees', 'L range@D2.PIP = 20 to 90 deg'],
+    ['fixed flexion thirty degrees left ring p i p', 'L fixed.flexion@D4.PIP = 30 deg'],
+    ['extensor lag twenty degrees left ring p i p', 'L extension.lag@D4.PIP = 20 deg'],
+    ['left hand neurovascularly intact', 'L summary.neurovascular@hand = normal'],
+    ['left median nerve intact', 'L summary.nerve@nerve.median = normal'],
+    ['a i n intact left', 'L summary.nerve@nerve.AIN = normal'],
+    ['median nerve intact', 'gap side'],
+    ['power five throughout left hand', 'L summary.motor@hand = 5'],
+    ['paronychia left index', 'L paronychia@D2 = present'],
+    ['subungual haematoma left thumb', 'L bruising@D1.nail = present'],
+    ['skin loss left thumb tip two centimetres', 'L skin.loss@D1.pulp = 2 cm'],
+    ['monofilament four point three one left little tip', 'L monofilament@D5.pulp = 4.31 {filament}'],
+    ['joint position sense normal left index', 'L joint.position@D2 = normal'],
+  ]);
+});
+
 describe('corrections inside an utterance', () => {
   table([
     ['left thumb abduction grade three no grade four', 'L power@thumb.abduction = 4'],
