@@ -183,7 +183,7 @@ async function digits(): Promise<void> {
   await rows('8 kHz model', inSentences.recordings, (part) => cases('8 kHz model', 'quiet', part));
   await rows('16 kHz model', inSentences.recordings, (part) => cases('all on', 'quiet', part));
   const reasons = prepareComparisons();
-  for (const by of COMPARISONS) if (!reasons[by]) await rows(by, inSentences.recordings, (part) => compared(by, 'quiet', part));
+  for (const by of COMPARISONS) if (!reasons[by]) await rows(by, inSentences.recordings.filter((_, i) => i % (thinned / every) === 0), (part) => compared(by, 'quiet', part));
   if ('missing' in alone) { print(`alone: skipped, ${alone.missing}`); print(); return; }
   print('Digits 0 to 9 said alone, only digits to be heard, 8 kHz model');
   await rows('alone, 8 kHz model', alone.recordings, async (part) => (await pool.measure({ by: 'engine', variation: '8 kHz model', hears: 'digits', condition: 'quiet' }, part)).answers.map((answer) => caseOf(parse, answer, answer.result['all on'])));
