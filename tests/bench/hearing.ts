@@ -10,7 +10,7 @@
  * Everything is measured on sentences and voices that nothing was tuned on, and every noise has a fixed seed, so two runs
  * print the same figures but for times. What is not installed is skipped by name: the synthesisers of
  * tests/speech/synthesise.py (other speeds, babble, bystanders), Debian's pocketsphinx-testdata, python and pip.
- * The whole takes about an hour on two cores; texts of the comparison recognisers are kept in .cache and not made twice.
+ * The whole takes about an hour and a quarter on two quiet cores; texts of the comparison recognisers are kept in .cache and not made twice.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';

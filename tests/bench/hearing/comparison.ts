@@ -10,7 +10,7 @@ export const COMPARISONS = ['whisper', 'pocketsphinx'] as const;
 export type Comparison = (typeof COMPARISONS)[number];
 export const COMPARISON_TITLE: Readonly<Record<Comparison, string>> = { whisper: 'Whisper tiny.en, prompted', pocketsphinx: 'PocketSphinx, general model' };
 
-/** Whisper takes a text "said before": with the trade's words in it, it hears them better (tuning voices: half as many again exact on sentences with such words). */
+/** Whisper takes a text "said before": with the trade's words in it, it hears them better (60 clips in tuning voices: 57 words wrong instead of 72, 30 sentences exact instead of 29). */
 const PROMPT = 'Hand examination: wasting of the thenar and hypothenar eminence, abductor pollicis brevis, flexor digitorum profundus, extensor indicis, Tinel, Phalen, Froment, capillary refill, grade four, left, right.';
 
 const FOLDER = join(CACHE, 'comparison');

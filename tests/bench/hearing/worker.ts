@@ -1,16 +1,15 @@
 /** One of the processes that hear: takes batches of recordings from pool.ts, one at a time, and sends back what was heard. */
+import { join } from 'node:path';
 import { CACHE, loadRecording, type Recording } from './material';
 import { comparisonListener, type Comparison } from './comparison';
 import { CONDITIONS, condition, type ConditionName } from './conditions';
 import { grammar, openEngine, type Engine, type HeardBy, type Variation } from './engine';
 import { digitGrammar } from './digits';
-import { join } from 'node:path';
 
 export interface EngineTask { readonly by: 'engine'; readonly variation: Variation; readonly hears: 'everything' | 'digits' }
 export interface ComparisonTask { readonly by: Comparison }
 export type Task = (EngineTask | ComparisonTask) & { readonly condition: ConditionName; readonly recordings: readonly Recording[]; readonly talkers: readonly string[] };
 
-export type EngineAnswer = HeardBy;
 /** What came of one recording; seconds of processor time and of audio. */
 export interface Answer<Result> { readonly recording: Recording; readonly result: Result; readonly cpu: number; readonly seconds: number }
 export interface Done { readonly answers: readonly Answer<HeardBy | string>[]; readonly heapMiB: number; readonly loadSeconds: number }
