@@ -1,55 +1,27 @@
-import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { begin, findingsAtDesk, launch, openPage, options, servePage, toWav } from './browser';
-import type { Watch } from './browser';
+import { begin, findingsAtDesk, launch, openPage, openSpokenPage, servePage } from './browser';
+import { MEDIAN_WRIST } from './median-wrist';
 
 /** A whole examination by voice, through Chromium's fake microphone. Synthetic voices; nothing was tuned on this recording. */
 describe('an examination spoken into the microphone', () => {
-  let served: Awaited<ReturnType<typeof servePage>>;
-  let speech: Awaited<ReturnType<typeof toWav>>;
-  let browser: Browser;
+  let spoken: Awaited<ReturnType<typeof openSpokenPage>>;
   let page: Page;
-  let watch: Watch;
 
   beforeAll(async () => {
-    served = await servePage();
-    speech = await toWav(join(import.meta.dirname, 'median-wrist.flac'));
-    browser = await launch({ kind: 'file', wav: speech.wav });
-    ({ page, watch } = await openPage(await browser.newContext(options()), served.address));
+    spoken = await openSpokenPage('median-wrist.flac');
+    ({ page } = spoken);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await served?.stop();
-    speech?.remove();
-  });
+  afterAll(() => spoken?.close());
 
   it('has speech in the recording (a missing file would be silence, not an error)', () => {
-    expect(speech.peak).toBeGreaterThan(8000);
-    expect(speech.seconds).toBeGreaterThan(45);
+    expect(spoken.speech.peak).toBeGreaterThan(8000);
+    expect(spoken.speech.seconds).toBeGreaterThan(45);
   });
-
-  // Pattern: median nerve cut at the wrist at or above its palmar cutaneous branch. Green's Operative Hand Surgery, 8th ed. 2022 [from memory];
-  // palmar cutaneous branch 5 to 6 cm above the wrist crease: Wheeless' Textbook [checked].
-  const EXPECTED = [
-    'Right · wound, volar wrist: present',
-    'Right · pulse, ulnar artery: present',
-    'Right · capillary refill, hand: 2 s',
-    'Right · light touch, thumb tip: absent',
-    'Right · light touch, index fingertip: absent',
-    'Right · light touch, thenar base (palmar branch of the median nerve): absent',
-    'Right · light touch, little fingertip: normal',
-    'Right · power, abductor pollicis brevis: grade 0',
-    'Right · power, opposition: grade 0',
-    'Right · power, flexor pollicis longus: grade 5',
-    'Right · power, flexor digitorum profundus of the index finger: grade 5',
-    'Right · power, pronator teres: grade 5',
-    'Right · power, first dorsal interosseous: grade 5',
-  ];
 
   it('is heard to the end', async () => {
     await begin(page, { side: 'Right', protocol: 'Acute wound', label: 'Heron 27' });
-    await page.getByText('“what remains”').first().waitFor({ timeout: (speech.seconds + 40) * 1000 });
+    await page.getByText('“what remains”').first().waitFor({ timeout: (spoken.speech.seconds + 40) * 1000 });
     expect(await page.locator('.side-shown').innerText()).toContain('Right');
   }, 150_000);
 
@@ -78,10 +50,10 @@ describe('an examination spoken into the microphone', () => {
   it('keeps exactly the findings that were spoken, also after a reload', async () => {
     await page.getByRole('link', { name: 'Desk' }).click();
     await page.getByRole('heading', { name: 'Heron 27', exact: true }).waitFor();
-    expect((await findingsAtDesk(page)).sort()).toEqual([...EXPECTED].sort());
+    expect((await findingsAtDesk(page)).sort()).toEqual([...MEDIAN_WRIST].sort());
     await page.reload();
     await page.getByRole('heading', { name: 'Heron 27', exact: true }).waitFor();
-    expect((await findingsAtDesk(page)).sort()).toEqual([...EXPECTED].sort());
+    expect((await findingsAtDesk(page)).sort()).toEqual([...MEDIAN_WRIST].sort());
     await page.getByRole('link', { name: 'Bedside' }).click();
     expect(await page.locator('.side-shown').innerText()).toContain('Right');
     expect(await page.getByRole('region', { name: 'Where the lesion may be' }).innerText()).toMatch(/Right: median nerve/);
@@ -102,7 +74,7 @@ describe('an examination spoken into the microphone', () => {
   });
 
   it('asked nothing of any other server, and nothing that its own policy forbids', () => {
-    expect(watch).toEqual({ outside: [], blocked: [], errors: [] });
+    expect(spoken.watch).toEqual({ outside: [], blocked: [], errors: [] });
   });
 });
 

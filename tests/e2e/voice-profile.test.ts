@@ -1,28 +1,17 @@
-import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launch, openPage, options, servePage, toWav } from './browser';
-import type { Watch } from './browser';
+import { openSpokenPage } from './browser';
 
 /** The first seven prompts, read by a synthetic Scottish voice (espeak-ng en-gb-scotland+m7), through Chromium's fake microphone. */
 describe('a voice profile read into the microphone', () => {
-  let served: Awaited<ReturnType<typeof servePage>>;
-  let speech: Awaited<ReturnType<typeof toWav>>;
-  let browser: Browser;
+  let spoken: Awaited<ReturnType<typeof openSpokenPage>>;
   let page: Page;
-  let watch: Watch;
 
   beforeAll(async () => {
-    served = await servePage();
-    speech = await toWav(join(import.meta.dirname, 'voice-prompts.opus'));
-    browser = await launch({ kind: 'file', wav: speech.wav });
-    ({ page, watch } = await openPage(await browser.newContext(options()), served.address));
+    spoken = await openSpokenPage('voice-prompts.opus');
+    ({ page } = spoken);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await served?.stop();
-    speech?.remove();
-  });
+  afterAll(() => spoken?.close());
 
   const kept = (): Promise<string> => page.getByRole('region', { name: 'Kept profile' }).innerText();
 
@@ -34,11 +23,11 @@ describe('a voice profile read into the microphone', () => {
   });
 
   it('takes one sentence after the other without a hand on the screen', async () => {
-    expect(speech.peak).toBeGreaterThan(8000);
+    expect(spoken.speech.peak).toBeGreaterThan(8000);
     await page.getByRole('button', { name: 'Begin reading' }).focus();
     await page.keyboard.press('Enter');
     await page.getByText('Sentence 1 of 12, 0 taken.').waitFor({ timeout: 60_000 });
-    await page.getByText('Sentence 8 of 12, 7 taken.').waitFor({ timeout: (speech.seconds + 40) * 1000 });
+    await page.getByText('Sentence 8 of 12, 7 taken.').waitFor({ timeout: (spoken.speech.seconds + 40) * 1000 });
   }, 180_000);
 
   it('makes do with the sentences that were read, and keeps the profile over a reload', async () => {
@@ -58,5 +47,5 @@ describe('a voice profile read into the microphone', () => {
     expect(await kept()).toContain('No voice profile is kept');
   });
 
-  it('sent nothing anywhere, and ran without an error', () => expect(watch).toEqual({ outside: [], blocked: [], errors: [] }));
+  it('sent nothing anywhere, and ran without an error', () => expect(spoken.watch).toEqual({ outside: [], blocked: [], errors: [] }));
 });
