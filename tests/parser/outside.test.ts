@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 // @ts-expect-error The library ships no types.
 import { toWords } from 'number-to-words';
+import { ucum } from '@atomic-ehr/ucum';
 import nlp from 'compromise';
 import { readDictionary } from '../../src/grammar';
 import { SIGNS, SITES, UNITS, type SignCode, type SiteCode } from '../../src/vocabulary';
@@ -21,8 +22,16 @@ describe('number words, against the library number-to-words', () => {
   });
 });
 
-it('units are UCUM codes, and their names read as them', () => {
-  // UCUM (ucum.org) table of units, case sensitive codes [from memory].
+describe('units, against the UCUM library @atomic-ehr/ucum', () => {
+  it.each(UNITS)('%s is a UCUM expression', (unit) => expect(ucum.validate(unit).valid).toBe(true));
+  it('and what is no UCUM code is refused there', () => { for (const wrong of ['sec', 'degrees', 'mil']) expect(ucum.validate(wrong).valid, wrong).toBe(false); });
+  it('minutes turn into seconds as UCUM has it', () => {
+    const [value, unit] = /(\d+) (\w+)$/.exec(read('phalen positive at two minutes left')[0]!)!.slice(1);
+    expect([Number(value), unit]).toEqual([ucum.convert(2, 'min', 's'), 's']);
+  });
+});
+
+it('names of units read as their UCUM codes', () => {
   const names: Record<(typeof UNITS)[number], string> = { mm: 'millimetres', cm: 'centimetres', s: 'seconds', min: 'minutes', h: 'hours', d: 'days', deg: 'degrees', kg: 'kilograms', '{filament}': '' };
   expect(Object.keys(names).sort()).toEqual([...UNITS].sort());
   expect(read(`capillary refill two ${names.s} left`)).toEqual(['L refill@hand = 2 s']);
