@@ -284,7 +284,7 @@ class FrameReader {
       if (!listed && (frame.signs.length > 0 || motorDone)) {
         const places = this.reclaimPlaces();
         // "hot swollen index finger", "neither swollen nor red left thumb", "swelling and warmth over the knuckle"
-        if (frame.places.length === 0 && !frame.sideNamesHand && frame.signs.length > 0 && (frame.signs.every((sign) => sign.adjective) || this.link === 'and' || this.link === 'or')) frame.sharesNext = true;
+        if (frame.places.length === 0 && !frame.sideNamesHand && frame.signs.length > 0 && (frame.signs.every((sign) => sign.adjective) || this.link === 'and' || this.link === 'or' || this.describesNext())) frame.sharesNext = true;
         this.begin();
         if (this.link) this.frame.joined = this.link;
         this.frame.places.push(...places);
@@ -300,6 +300,12 @@ class FrameReader {
     if (words.startsWith('no ')) this.negation = 'no';
     this.link = undefined;
     this.placesSinceSign = false;
+  }
+
+  /** "trigger nodule", "ganglion tender dorsal wrist": two signs in a row, without anything between them, are of one place. */
+  private describesNext(): boolean {
+    const { signs } = this.frame;
+    return this.link === undefined && !hasResult(this.frame) && signs.every((sign) => !sign.negated && !SIGNS[sign.code].test);
   }
 
   private takeLevel({ value, from }: Atom): void {

@@ -211,7 +211,7 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   if (entry.category === 'look' && site === 'hand' && entry.site && entry.site !== 'hand') return [entry.site];
   if (entry.category === 'look' && entry.site === 'D1.CMC' && site === 'D1') return ['D1.CMC'];
   // "ring fingertip droops": a posture is of the finger.
-  if (entry.category === 'look' && entry.site === 'fingers' && site.endsWith('.pulp') && sign !== 'felon') return [site.slice(0, 2) as SiteCode];
+  if (entry.category === 'look' && entry.site === 'fingers' && site.endsWith('.pulp') && sign !== 'felon' && sign !== 'wrinkles') return [site.slice(0, 2) as SiteCode];
   if (entry.kinds.includes(kindOf(site)) || entry.site === site) return [site];
   if (site === 'fingers') return [...FOUR_FINGERS];
   // Not a kind of place that the sign knows: the digit that it belongs to, or leave it to the check.

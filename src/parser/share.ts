@@ -20,7 +20,7 @@ export function share(frames: readonly Frame[], currentSide?: Side | 'both'): Fr
     const side = frame.side ?? onlySide ?? before?.side ?? frames.slice(index + 1).find((next) => next.side)?.side;
     if (side) frame.side = index < doubtful ? 'unclear' : side;
     if (before) takeFromBefore(frame, before);
-    takePlaceOfHandSign(frame, shared.findLast((earlier) => earlier.places.length > 0));
+    takePlaceOfHandSign(frame, shared.findLast((earlier) => earlier.places.length > 0), shared.some(({ places }) => places.some(({ digits }) => digits.length > 0)));
     const after = frames[index + 1];
     // "no tenderness except over the snuffbox": the rest of the hand.
     if (after?.except && frame.places.length === 0) frame.sideNamesHand = true;
@@ -78,6 +78,9 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   // "wrist flexion seventy, extension sixty"
   if (place && base && frame.places.length === 1 && place.moves.length > 0 && base.moves.length > 0 && place.digits.length + place.sites.length + place.joints.length === 0)
     frame.places = [{ ...place, digits: base.digits, sites: base.sites, joints: base.joints }];
+  // "cord to the ring with contracture of the M C P": of the finger named last.
+  if (place && base && frame.signs.length > 0 && frame.places.length === 1 && place.joints.length > 0 && place.digits.length + place.sites.length + place.moves.length + place.parts.length + place.ordinals.length === 0 && base.digits.length > 0 && frame.side === before.side)
+    frame.places = [{ ...place, digits: base.digits }];
   if (frame.places.length > 0 || before.places.length === 0) return;
   // A topic named first holds for the describing words behind it: "index finger: swollen, tender, cold".
   const described = before.first === 'place' && frame.signs.length > 0 && frame.signs.every((sign) => sign.adjective);
@@ -94,12 +97,17 @@ const AT_A_PLACE: readonly string[] = ['look', 'feel', 'wound', 'perfusion'];
  * Signs that may be of the whole hand ("swollen", "refill two seconds") behind a place that was named: they are of that place.
  * A denial behind a sign and its place ("tender snuffbox, no swelling") may be of the place or of the hand: asked.
  */
-function takePlaceOfHandSign(frame: Frame, before: Frame | undefined): void {
+function takePlaceOfHandSign(frame: Frame, before: Frame | undefined, amidFingers: boolean): void {
   if (!before || frame.places.length > 0 || frame.signs.length === 0 || frame.sideNamesHand || frame.throughout || frame.side !== before.side) return;
   const ofHand = frame.signs.every(({ code }) => SIGNS[code].site === 'hand' && AT_A_PLACE.includes(SIGNS[code].category));
-  const fits = ofHand && frame.signs.every(({ code }) => before.places.every((place) => { const sites = sitesOf(place, code); return sites.length > 0 && sites.every((site) => SIGNS[code].kinds.includes(SITES[site].kind)); }));
-  if (!fits) return;
-  if (before.first === 'place' || frame.signs.every((sign) => !sign.negated)) frame.places = before.places;
+  // "tender flexor sheath of the little finger, held flexed": of that finger.
+  const ofFinger = frame.signs.every(({ code }) => ['fingers', 'palm'].includes(SIGNS[code].site ?? '') && !SIGNS[code].test);
+  const digits = before.places.filter((place) => place.digits.length > 0).map((place) => ({ ...place, parts: [], joints: [], moves: [], families: [], ordinals: [], sites: [] }));
+  const places = ofHand ? before.places : ofFinger ? digits : [];
+  const fits = places.length > 0 && frame.signs.every(({ code }) => places.every((place) => { const sites = sitesOf(place, code); return sites.length > 0 && sites.every((site) => SIGNS[code].kinds.includes(SITES[site].kind)); }));
+  // Of the hand, or of the finger that was talked of?
+  if (!fits) { frame.nowhere ||= ofHand && amidFingers; return; }
+  if (before.first === 'place' || frame.signs.every((sign) => !sign.negated)) frame.places = places;
   else frame.nowhere = true;
 }
 
