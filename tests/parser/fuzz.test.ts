@@ -37,6 +37,37 @@ it('rows of random grammar words never throw, and every finding is sound', () =>
   }), { numRuns: 4000, seed: 13 });
 });
 
+describe('rows of random grammar phrases', () => {
+  const rows: string[] = [];
+  const gather = (node: PhraseNode, words: readonly string[]): void => { if (node.tags) rows.push(words.join(' ')); for (const [word, next] of node.next) gather(next, [...words, word]); };
+  gather(phraseTree(rules, 'phrase'), []);
+  const SIDED = /\b(left|right|lt|rt|l|r|lefthand|righthand|both|bilateral\w*|bilat|each|either|plural|radials|other|opposite|contralateral|same|normal hand)\b/;
+  const sideless = rows.filter((row) => !SIDED.test(row));
+  const row = (among: readonly string[]) => fc.array(fc.constantFrom(...among), { minLength: 1, maxLength: 5 }).map((phrases) => phrases.join(' '));
+
+  it('file nothing without a side said or current', () => {
+    fc.assert(fc.property(row(sideless), (text) => {
+      expect(parse(text, { findings: [] }).filter(({ type }) => type === 'findings'), text).toEqual([]);
+    }), { numRuns: 4000, seed: 14 });
+  });
+
+  it('file nothing of the other hand than the current one when no side is said', () => {
+    let filed = 0;
+    fc.assert(fc.property(row(sideless), (text) => { for (const { side } of found(text)) { expect(side, text).toBe('left'); filed += 1; } }), { numRuns: 4000, seed: 15 });
+    expect(filed).toBeGreaterThan(100);
+  });
+
+  it('give only sound findings, and are never filed when a strange word stands among them', () => {
+    fc.assert(fc.property(row(rows), fc.nat(), (text, at) => {
+      for (const finding of found(text)) expect(checkFinding(finding), text).toEqual([]);
+      const words = text.split(' ');
+      words.splice(at % (words.length + 1), 0, 'zzz');
+      // What follows "because" is a reason in any words, and a semicolon or a question ends what it is strange to.
+      if (!/\b(because|due|owing|account|secondary|result|since|given|as)\b/.test(text)) expect(found(words.join(' ')), words.join(' ')).toEqual([]);
+    }), { numRuns: 4000, seed: 16 });
+  });
+});
+
 it('one strange word makes a sentence no finding', () => {
   for (const word of ['yesterday', 'supposedly', 'nurse', 'if', 'was it', 'zzz']) for (const text of [`left thumb ${word} numb`, `${word} left thumb numb`, `left thumb numb ${word}`]) expect(found(text), text).toEqual([]);
 });
