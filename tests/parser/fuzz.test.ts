@@ -54,7 +54,7 @@ describe('rows of random grammar phrases', () => {
   it('file nothing of the other hand than the current one when no side is said', () => {
     let filed = 0;
     fc.assert(fc.property(row(sideless), (text) => { for (const { side } of found(text)) { expect(side, text).toBe('left'); filed += 1; } }), { numRuns: 4000, seed: 15 });
-    expect(filed).toBeGreaterThan(100);
+    expect(filed).toBeGreaterThan(25);
   });
 
   it('give only sound findings, and are never filed when a strange word stands among them', () => {
