@@ -192,6 +192,7 @@ class FrameReader {
       }
     }
     if (this.negation !== undefined && this.freshNegation && this.frame.signs.length === 0 && !hasResult(this.frame)) this.frame.denied = true;
+    if (key === 'digit' && this.lastWasPlace && this.preposition && this.link === undefined && this.isInPalm()) return;
     if (this.lastWasPlace && this.preposition && this.link === undefined && isOutside(this.frame.places, key, value)) return;
     if (this.lastWasPlace && this.link !== undefined) this.linkedPlaces = this.frame.places.length;
     this.frame.first ??= 'place';
@@ -203,6 +204,12 @@ class FrameReader {
     this.lastWasPlace = true;
     this.link = undefined;
     this.preposition = false;
+  }
+
+  /** "nodule in the palm over the ring finger": the finger only says in which line of the palm. */
+  private isInPalm(): boolean {
+    const last = this.frame.places.at(-1);
+    return last?.sites.length === 1 && last.sites[0] === 'palm' && last.digits.length === 0 && this.atoms.some((atom) => atom.key === 'sign' && (atom.value === 'nodule' || atom.value === 'palmar.thickening'));
   }
 
   /** "thumb and index fingertips" are their pulps; "the fingertips" alone are the fingers. */
