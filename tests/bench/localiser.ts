@@ -16,7 +16,7 @@ import { DRAWS } from './localiser/shared';
 import { speed } from './localiser/speed';
 
 const PATIENTS = Number(process.argv[2] ?? 20000);
-const POLICY_PATIENTS = Number(process.argv[3] ?? 60);
+const POLICY_PATIENTS = Number(process.argv[3] ?? 120);
 const lines: string[] = [];
 const print = (line = '') => { lines.push(line); console.log(line); };
 const started = Date.now();

@@ -65,6 +65,17 @@ function rivalry([first, second]: readonly Weighted[]): string {
   return first.second >= 0 || second.second >= 0 || one!.includes(other!) || other!.includes(one!) ? 'one lesion more or less' : 'another structure';
 }
 
+/** Bootstrap interval of the ratio of two means over the same hands (Efron & Tibshirani 1993 [from memory]). */
+function interval(one: readonly number[], other: readonly number[]): string {
+  const random = seeded(59), again = 2000;
+  const ratios = Array.from({ length: again }, () => {
+    let a = 0, b = 0;
+    for (let i = 0; i < one.length; i++) { const at = Math.floor(random.next() * one.length); a += one[at]!; b += other[at]!; }
+    return a / b;
+  }).sort((a, b) => a - b);
+  return [0.025, 0.975].map(share => ratios[Math.floor(share * again)]!.toFixed(2)).join(' to ');
+}
+
 /** Proposed tests against a fixed and a random order, on the same hands; every hand counts, one that is never settled with the length of the list. */
 export function policies(hands: number, print: (line?: string) => void): void {
   const random = seeded(53);
@@ -88,7 +99,7 @@ export function policies(hands: number, print: (line?: string) => void): void {
     for (const cap of [PROTOCOL.length, LENGTH]) {
       const counts = Object.entries(runs).map(([name, all]) => [name, all.map(one => Math.min(cap, one[what]))] as const);
       const means = Object.fromEntries(counts.map(([name, values]) => [name, mean(values)]));
-      print(`    every hand counts, one not settled counts ${cap}: ${counts.map(([name, values]) => `${name} mean ${mean(values).toFixed(1)} median ${median(values)} settled ${values.filter(value => value < cap).length}`).join(', ')}; proposed / fixed = ${(means.proposed! / means.fixed!).toFixed(2)}`);
+      print(`    every hand counts, one not settled counts ${cap}: ${counts.map(([name, values]) => `${name} mean ${mean(values).toFixed(1)} median ${median(values)} settled ${values.filter(value => value < cap).length}`).join(', ')}; proposed / fixed = ${(means.proposed! / means.fixed!).toFixed(2)} (95 % interval ${interval(counts.find(([name]) => name === 'proposed')![1], counts.find(([name]) => name === 'fixed')![1])})`);
     }
     const everywhere = runs.proposed!.flatMap((_, at) => (Object.values(runs).every(all => all[at]![what] < LENGTH) ? [at] : []));
     const among = (name: string) => mean(everywhere.map(at => runs[name]![at]![what]));
