@@ -7,6 +7,7 @@ import { meaningOf, type Sideless } from './meaning';
 import { mend } from './mend';
 import { isPlaceKey } from './place';
 import { splitDecimals } from './number';
+import { isBetweenPlaces, withoutReferences } from './reference';
 import { reword } from './reword';
 import { share } from './share';
 import { sidesOfFrame } from './side';
@@ -20,7 +21,8 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
   if (mended.some((atom) => atom.key === 'rest')) return readRest(mended, text, context);
   const echoed = readEcho(mended, context);
   if (echoed) return echoed.length > 0 ? settle(echoed, text, context) : [{ type: 'unparsed', text }];
-  const frames = share(readFrames(reword(mended)), context.currentSide).map((frame) => withLastItem(frame, context));
+  if (isBetweenPlaces(mended)) return [{ type: 'unparsed', text }];
+  const frames = share(readFrames(reword(withoutReferences(mended))), context.currentSide).map((frame) => withLastItem(frame, context));
   // "It's numb": what "it" is was not said.
   const it = mended.findIndex((atom) => atom.key === 'it');
   const named = it > 0 && mended[it]!.words !== 'it' && mended.slice(0, it).some((atom) => isPlaceKey(atom.key));
@@ -47,12 +49,14 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
 /** "Cold", "too cold" without place or side may be about anything. */
 const isMereWord = (frame: Frame): boolean => frame.side === undefined && frame.places.length === 0 && frame.signs.length === 1 && frame.signs[0]!.adjective && ['temperature', 'colour', 'sweating'].includes(frame.signs[0]!.code) && frame.level !== 'normal';
 
-/** Files what agrees with the record; asks about what contradicts it. */
+/** Files what agrees with the record; asks about what contradicts it, and about an item said to be two things in one breath. */
 function settle(found: readonly Finding[], text: string, context: Context): Statement[] {
-  const clashes = found.filter((finding) => contradicted(finding, context.findings));
-  const sound = found.filter((finding) => !clashes.includes(finding));
+  const torn = found.filter((finding) => contradicted(finding, found.filter((other) => other !== finding)));
+  const clashes = found.filter((finding) => !torn.includes(finding) && contradicted(finding, context.findings));
+  const sound = found.filter((finding) => !torn.includes(finding) && !clashes.includes(finding));
   return [
     ...(sound.length > 0 ? [{ type: 'findings', findings: sound, text } as const] : []),
+    ...(torn.length > 0 ? [{ type: 'gap', gap: 'unsure', question: `Two results were heard for one item: ${torn.map(findingInWords).join(', or ')}?`, options: torn.map((finding) => [finding]), text } as const] : []),
     ...clashes.map((finding): Statement => ({ type: 'gap', gap: 'contradiction', question: `Recorded before: ${findingInWords(contradicted(finding, context.findings)!)}. Replace it?`, options: [[finding]], text })),
   ];
 }

@@ -221,3 +221,15 @@ it('a note is read sentence by sentence, and what was not understood stays in it
   expect(read(note)).toEqual(['R wasting@hand = absent', 'gap side', 'unparsed', 'gap side', 'gap side']);
   expect(read(note, on('right'))).toEqual(['R wasting@hand = absent', 'R laceration@wrist.volar = 2.5 cm', 'unparsed', 'R power@APB = 4', 'R power@FPL = 5', 'R tinel@carpal.tunnel = present']);
 });
+
+describe('one breath does not say two things of one item, and a part named as near is not one that was examined', () => {
+  table([
+    ['left thumb swelling present and swelling absent', 'gap unsure'],
+    ['left index temperature normal cool', 'gap unsure'],
+    ['left thumb swelling present and swelling absent no scar of the palm', 'L scar@palm = absent', 'gap unsure'],
+    ['lump in the left palm near the ring finger', 'L lump@palm = present'],
+    ['swelling dorsal wrist beside the left ulnar head', 'L swelling@wrist.dorsal = present'],
+    ['lump next to the left scaphoid', 'L lump@scaphoid = present'],
+    ['tender between the left index and middle metacarpals', 'unparsed'],
+  ]);
+});
