@@ -61,6 +61,8 @@ export interface Frame {
   throughout?: boolean;
   /** "finger", and not which. */
   oneFinger?: boolean;
+  /** "snuffbox at the base of the thumb": one place told by another, with nothing that makes them a list. */
+  toldByAnother?: boolean;
   /** Said as a bidding ("extend"), which only a result makes a finding. */
   verb?: boolean;
   first?: 'place' | 'result' | 'sign';
@@ -199,7 +201,10 @@ class FrameReader {
     if (this.spans && key !== 'digit') this.frame.strange = true;
     const digits = this.spans && key === 'digit' ? digitsUpTo(this.frame.places.at(-1), value) : value;
     this.spans = false;
+    const before = this.frame.places.length;
+    const told = this.lastWasPlace && this.preposition && this.link === undefined;
     addToPlaces(this.frame.places, key, digits, this.link !== undefined, this.hasOwnDigit(key));
+    if (told && before > 0 && this.frame.places.length > before) this.frame.toldByAnother = true;
     this.placesSinceSign = true;
     this.lastWasPlace = true;
     this.link = undefined;

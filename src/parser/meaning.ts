@@ -154,6 +154,9 @@ const PLACED: ReadonlySet<SignCode> = new Set<SignCode>(['numbness', 'tingling',
 const isHomeless = (frame: Frame, sign: SpokenSign, result: Result): boolean =>
   PLACED.has(sign.code) && frame.places.length === 0 && frame.side === undefined && result.kind === 'level' && (SIGNS[sign.code].category === 'symptom' || result.level !== 'absent');
 
+/** Kinds of finding that are at one spot, however it is told: "in the snuffbox at the base of the thumb". */
+const ONE_SPOT: ReadonlySet<string> = new Set(['look', 'feel', 'wound', 'symptom', 'special test']);
+
 /** What one frame asserts, without the side. */
 export function meaningOf(frame: Frame): Meaning {
   // "full fist" alone bids the patient; with a side it says what was seen.
@@ -190,6 +193,10 @@ export function meaningOf(frame: Frame): Meaning {
     for (const site of sites) items.push({ sign: sign.code, site, result, ...(frame.at ? { at: frame.at } : {}), ...(qualifiers.length > 0 ? { qualifiers } : {}) });
   }
   if (items.some((item) => checkFinding({ ...item, side: 'left' }).length > 0)) return { kind: 'none' };
+  if (frame.toldByAnother && items.some((item) => ONE_SPOT.has(SIGNS[item.sign].category))) {
+    const spots = [...new Set(items.map(({ site }) => site))];
+    if (spots.length > 1) return gap('unsure', `Which place: ${spots.map((site) => SITES[site].name).join(', or ')}?`, spots.map((site) => items.filter((item) => item.site === site)));
+  }
   return frame.unsure ? gap('unsure', 'How far does the "no" reach?', [items]) : { kind: 'complete', items };
 }
 

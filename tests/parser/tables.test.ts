@@ -231,5 +231,8 @@ describe('one breath does not say two things of one item, and a part named as ne
     ['swelling dorsal wrist beside the left ulnar head', 'L swelling@wrist.dorsal = present'],
     ['lump next to the left scaphoid', 'L lump@scaphoid = present'],
     ['tender between the left index and middle metacarpals', 'unparsed'],
+    ['tender in the left snuffbox at the base of the thumb', 'gap unsure'],
+    ['compression test positive at left carpal tunnel into the middle finger', 'gap unsure'],
+    ['tender over the left thumb and index', 'L tenderness@D1 = present', 'L tenderness@D2 = present'],
   ]);
 });
