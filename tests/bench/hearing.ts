@@ -3,7 +3,7 @@
  * clipped, from afar; general-purpose recognisers on the same recordings; what each measure is worth; speech that is not for
  * the recorder; people saying digits; and how long a finding takes in a browser.
  *
- *   npm run bench:hearing [-- --every N] [--only PART,PART] [--digits FOLDER] [--compare-every N] [--quick]
+ *   npm run bench:hearing [-- --every N] [--only PART,PART] [--digits FOLDER] [--compare-every N] [--engine embedded|vosk] [--quick]
  *
  * Parts: findings, comparison, ablation, bystanders, digits, browser. --every 20 measures one round of voices in twenty.
  * --compare-every (4 by default) thins the comparison recognisers and the ablations further: they cost more than everything else.
@@ -21,6 +21,7 @@ import { digitsAlone, digitsInSentences, LAST_TUNING_TAKE, type Spoken } from '.
 import { inGrammar, JUDGEMENTS, parse, VARIATIONS, type HeardBy, type Judgement, type Variation } from './hearing/engine';
 import { measureBrowser } from './hearing/browser';
 import { atRate, findingClips as allClips, HUMAN_BYSTANDERS, ROOT, syntheticBystanders, type Recording } from './hearing/material';
+import { installedVoskModel } from '../../src/recogniser/vosk/node';
 import { holdsFinding } from './hearing/outcome';
 import { Pool } from './hearing/pool';
 import { byVoice, caseOf, HEADER, line, percent, share, textCase, type Case } from './hearing/table';
@@ -34,6 +35,12 @@ const quick = args.includes('--quick');
 const every = Number(option('every') ?? (quick ? 24 : 1));
 const thinned = every * Number(option('compare-every') ?? (quick ? 1 : 4));
 const only = option('only')?.split(',');
+const wanted = option('engine') ?? 'embedded';
+if (wanted !== 'embedded' && wanted !== 'vosk') { process.stderr.write(`There is no engine "${wanted}". Engines: embedded, vosk.\n`); process.exit(2); }
+const noSecond = installedVoskModel() === null ? 'its model is not installed (npm run model:vosk)' : undefined;
+if (wanted === 'vosk' && noSecond) { process.stderr.write(`The second engine cannot be measured: ${noSecond}.\n`); process.exit(1); }
+/** Who hears in the tables of findings and bystanders. */
+const ear: Variation = wanted === 'vosk' ? 'second engine' : 'all on';
 const unknown = only?.find((name) => !PARTS.includes(name as Part));
 if (unknown !== undefined || !(every >= 1) || !(thinned >= 1)) {
   process.stderr.write(`${unknown === undefined ? '--every and --compare-every take a whole number, 1 or more' : `There is no part "${unknown}"`}. Parts: ${PARTS.join(', ')}.\n`);
@@ -87,11 +94,11 @@ async function findings(): Promise<void> {
   print(HEADER);
   const rows: [string, Case[]][] = [];
   const add = (name: string, got: Case[], aim?: string): void => { rows.push([name, got]); print(line(name, got, aim)); };
-  for (const name of conditions) add(name, await cases('all on', name, clips), condition(name).aim);
+  for (const name of conditions) add(name, await cases(ear, name, clips), condition(name).aim);
   for (const rate of RATES) {
     const found = atRate(rate, every);
     if ('missing' in found) print(`speaking rate ${rate}: skipped, ${found.missing}`);
-    else add(`speaking rate ${rate} (1.0 is "quiet")`, await cases('all on', 'quiet', found.recordings.filter(({ said }) => inGrammar(said))));
+    else add(`speaking rate ${rate} (1.0 is "quiet")`, await cases(ear, 'quiet', found.recordings.filter(({ said }) => inGrammar(said))));
   }
   if ('missing' in bystanders) print(`babble: skipped, ${bystanders.missing}`);
   const quiet = rows[0]?.[1] ?? [];
@@ -109,10 +116,15 @@ async function comparison(): Promise<void> {
   print(HEADER);
   const reasons = prepareComparisons();
   for (const name of COMPARISONS) if (reasons[name]) print(`${COMPARISON_TITLE[name]}: skipped, ${reasons[name]}`);
+  if (noSecond) print(`second engine: skipped, ${noSecond}`);
   const able = COMPARISONS.filter((name) => !reasons[name]);
   for (const name of conditions) {
-    const rows = [cases('all on', name, clips), ...able.map((by) => compared(by, name, clips))];
-    for (const [i, got] of (await Promise.all(rows)).entries()) print(line(`${name}: ${i === 0 ? 'this program' : COMPARISON_TITLE[able[i - 1] ?? 'whisper']}`, got));
+    const rows: [string, Promise<Case[]>][] = [
+      ['this program', cases('all on', name, clips)],
+      ...(noSecond ? [] : [['this program, second engine', cases('second engine', name, clips)] as [string, Promise<Case[]>]]),
+      ...able.map((by): [string, Promise<Case[]>] => [COMPARISON_TITLE[by], compared(by, name, clips)]),
+    ];
+    for (const [who, got] of rows) print(line(`${name}: ${who}`, await got));
   }
   print('For scale: dictated clinical notes had 7.4 errors per 100 words straight from the recogniser and 0.3 after review and signature (Zhou et al., JAMA Network Open 2018;1(3):e180530); whole dictations by people, so another task.');
   print();
@@ -143,7 +155,7 @@ async function notForIt(): Promise<void> {
     for (const { result } of answers) for (const { verdict, readings } of result['all on']) if (verdict === 'accepted') print(`    accepted: "${readings[0]}"`);
   };
   const measure = async (name: string, recordings: readonly Recording[]): Promise<void> => {
-    const answers = await heardBy('all on', 'quiet', recordings);
+    const answers = await heardBy(ear, 'quiet', recordings);
     report(name, answers);
     all.push(...answers);
   };

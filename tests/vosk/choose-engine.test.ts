@@ -55,9 +55,9 @@ describe('figures on record', () => {
     expect(Object.keys(scripts)).toContain(/^npm run (\S+)/.exec(command)?.[1] ?? '');
     expect(existsSync(join(root, printedIn)), printedIn).toBe(true);
     const lines = readFileSync(join(root, printedIn), 'utf8').split('\n');
-    const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+    const percent = (share: number): string => (100 * share).toFixed(1);
     for (const [name, { exact, wronglyFiled }] of Object.entries(conditions)) {
-      const printed = lines.filter((line) => line.startsWith(`${name} `)).map((line): string[] => line.match(/\d+\.\d %/g) ?? []);
+      const printed = lines.filter((line) => line.startsWith(`${name} `)).map((line): string[] => line.match(/\d+\.\d/g) ?? []);
       expect(printed.some((row) => row.includes(percent(exact)) && row.includes(percent(wronglyFiled))), `${name} in ${printedIn}`).toBe(true);
     }
   });

@@ -5,7 +5,7 @@ import { percent, sideInWords } from './view';
 const lines = (evidence: readonly Evidence[]): readonly string[] => evidence.map(({ words }) => words);
 
 const placeInWords = ({ side, structure, level, kind }: RankedLesion): string =>
-  kind === 'normal' ? `${sideInWords(side)}: nothing abnormal` : `${sideInWords(side)}: ${structure}${level ? `, ${level}` : ''}`;
+  kind === 'normal' ? `${sideInWords(side)}: no lesion found in what was examined` : `${sideInWords(side)}: ${structure}${level ? `, ${level}` : ''}`;
 
 function placeView(lesion: RankedLesion): PlaceView {
   return { id: lesion.id, words: placeInWords(lesion), percent: percent(lesion.probability), speaksFor: lines(lesion.for), spared: lines(lesion.spared), speaksAgainst: lines(lesion.against) };

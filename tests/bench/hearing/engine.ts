@@ -8,6 +8,8 @@ import type { SearchSettings, SpeechModule } from '../../../src/recogniser/decod
 import { Endpointer, ENDPOINTER, type Stretch } from '../../../src/recogniser/endpointer';
 import { Listener, LISTENER, type Hearing } from '../../../src/recogniser/listener';
 import { createNodeRecogniser, installedModel, startNodeModule } from '../../../src/recogniser/node';
+import { hearClip } from '../../../src/recogniser/vosk/agree';
+import { createNodeVosk } from '../../../src/recogniser/vosk/node';
 import { BINS, Spectrum } from '../../../src/recogniser/spectrum';
 import { judge, type Evidence } from '../../../src/recogniser/verdict';
 import type { Heard } from './outcome';
@@ -32,7 +34,8 @@ const NARROW_BAND = join(ROOT, 'node_modules/soundswallower/model/en-us');
 export const VARIATIONS = [
   'all on', 'no denoising', 'stock beams', 'grammar contrasts only', 'fixed endpointing', 'no endpointing, no trimming', '8 kHz model',
 ] as const;
-export type Variation = (typeof VARIATIONS)[number];
+/** The second engine stands beside them; it judges by limits of its own, so no judgement can be taken away from it. */
+export type Variation = (typeof VARIATIONS)[number] | 'second engine';
 
 /** Verdicts that the same hearing would have had with one judgement taken away; they cost no second hearing. */
 export const JUDGEMENTS = ['all on', 'no contrast check', 'no rejection', 'neither'] as const;
@@ -69,6 +72,19 @@ export async function openEngine(variation: Variation, heard: SpokenGrammar = gr
   const startModule = async (): Promise<SpeechModule> => (module = await startNodeModule());
   const heapMiB = (): number => (module?.HEAPU8.length ?? 0) / 2 ** 20;
   const loadSeconds = (): number => (performance.now() - started) / 1000;
+
+  if (variation === 'second engine') {
+    const second = createNodeVosk();
+    await second.load();
+    await second.setGrammar(heard);
+    return {
+      loadSeconds: loadSeconds(), heapMiB, dispose: () => second.dispose(),
+      async hear(audio) {
+        const own = (await hearClip(second, audio)).map(({ verdict, text, alternatives }): Heard => ({ verdict, readings: [text, ...alternatives.map((other) => other.text)] }));
+        return { 'all on': own, 'no contrast check': own, 'no rejection': own, 'neither': own };
+      },
+    };
+  }
 
   if (variation === 'fixed endpointing' || variation === 'no endpointing, no trimming') {
     const listener = await Listener.open(await startModule(), installedModel().dir, { contrasts, sameMeaning });
