@@ -9,8 +9,11 @@ const VOWELS = new Set('AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW'.split(' ')
 /** Words of the BATH set, by stem: those that findings and talk about the hand use. */
 const BATH = /^(last|cast|plaster|half|halves|grasp|after|sample|branch|fast|past|ask|bath|chance|advanced?|draught)/;
 
-/** Unstressed little words: their weak forms are in the dictionaries already, and a shorter one would fit any sound. */
-const WEAK = new Set(['or', 'for', 'are', 'her', 'were']);
+/**
+ * Words that keep their American sounds only: unstressed ones, whose weak forms are in the dictionaries already, and those that
+ * without their r are so short that the tail of any word fits them ("left hand" was heard as "left hand scar").
+ */
+const WEAK = new Set(['or', 'for', 'are', 'her', 'were', 'scar', 'r']);
 
 /**
  * What a speaker of southern British English says for an American pronunciation; null when it is the same.

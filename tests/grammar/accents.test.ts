@@ -8,7 +8,7 @@ describe('British pronunciations', () => {
   // Wells, Accents of English (1982), the standard lexical sets: NURSE, lettER, NEAR, FORCE, START, LOT, BATH; from memory.
   it.each([
     ['first', 'F ER S T', 'F AH S T'], ['finger', 'F IH NG G ER', 'F IH NG G AH'], ['severe', 'S AH V IH R', 'S AH V IH AH'],
-    ['four', 'F AO R', 'F AO'], ['scar', 'S K AA R', 'S K AA'], ['not', 'N AA T', 'N AO T'], ['last', 'L AE S T', 'L AA S T'],
+    ['four', 'F AO R', 'F AO'], ['scars', 'S K AA R Z', 'S K AA Z'], ['not', 'N AA T', 'N AO T'], ['last', 'L AE S T', 'L AA S T'],
     ['reduced', 'R IH D UW S T', 'R IH D Y UW S T'], ['territory', 'T EH R IH T AO R IY', 'T EH R IH T AH R IY'],
   ])('%s: %s becomes %s', (word, american, british) => expect(southernBritish(word, american)).toBe(british));
 
