@@ -17,7 +17,7 @@ export interface ListenerSettings {
   readonly denoiseBelow: number;
 }
 
-/** Chosen on the tuning voices and sentences (tests/bench/hearing.ts --tune prints the comparison). */
+/** Chosen on the tuning voices and sentences; `npm run bench:hearing -- --only ablation` prints what they are worth. */
 export const LISTENER: ListenerSettings = {
   search: { beam: 1e-80, pbeam: 1e-80, wbeam: 1e-60, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
   check: { beam: 1e-60, pbeam: 1e-60, wbeam: 1e-60, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
