@@ -2,7 +2,8 @@ import type { ContrastClass, SpokenGrammar } from '../grammar';
 import type { SpeechModule } from './decoder';
 import { Endpointer, SAMPLE_RATE, type Stretch } from './endpointer';
 import { Listener, type Hearing, type ListenerSettings } from './listener';
-import type { Recogniser, RecogniserEvent, Utterance } from './recogniser';
+import { Listeners } from './listeners';
+import type { Recogniser, Utterance } from './recogniser';
 import { judge } from './verdict';
 import type { VoiceProfile } from './voice-profile';
 
@@ -52,7 +53,8 @@ export async function within<T>(seconds: number, what: string, work: Promise<T>)
 export class EmbeddedRecogniser implements Recogniser {
   readonly engine = ENGINE;
   private readonly options: EmbeddedOptions;
-  private readonly listeners = new Set<(event: RecogniserEvent) => void>();
+  private readonly listeners = new Listeners();
+  readonly listen = this.listeners.add;
   private listener: Listener | null = null;
   private endpointer = new Endpointer();
   private audio = new Float32Array(SAMPLE_RATE * 30);
@@ -75,7 +77,7 @@ export class EmbeddedRecogniser implements Recogniser {
       throw new Error(`The speech engine could not be loaded from ${this.options.modelDir}: ${error instanceof Error ? error.message : String(error)}`);
     }
     const notes = [note, profile && (fits ? PROFILE_USED : PROFILE_ASIDE)].filter((text) => text !== undefined);
-    this.tell({ type: 'ready', engine: ENGINE, model: this.options.modelName, ...(notes.length ? { note: notes.join(' ') } : {}) });
+    this.listeners.tell({ type: 'ready', engine: ENGINE, model: this.options.modelName, ...(notes.length ? { note: notes.join(' ') } : {}) });
   }
 
   async setGrammar(grammar: SpokenGrammar): Promise<void> { this.loaded().setGrammar(grammar); }
@@ -85,7 +87,7 @@ export class EmbeddedRecogniser implements Recogniser {
     this.meter(audio);
     this.store(audio);
     for (const event of this.endpointer.push(audio)) {
-      if (event.type === 'started') { this.early = null; this.nextPartial = FIRST_PARTIAL; this.tell({ type: 'speech started', at: round(event.at) }); }
+      if (event.type === 'started') { this.early = null; this.nextPartial = FIRST_PARTIAL; this.listeners.tell({ type: 'speech started', at: round(event.at) }); }
       else if (event.type === 'pausing') this.early = { stretch: event.stretch, hearing: this.hear(event.stretch) };
       else if (event.type === 'resumed') this.early = null;
       else this.deliver(event.stretch);
@@ -102,18 +104,11 @@ export class EmbeddedRecogniser implements Recogniser {
     this.early = null;
   }
 
-  listen(listener: (event: RecogniserEvent) => void): () => void {
-    this.listeners.add(listener);
-    return () => { this.listeners.delete(listener); };
-  }
-
   dispose(): void {
     this.listener?.dispose();
     this.listener = null;
     this.listeners.clear();
   }
-
-  private tell(event: RecogniserEvent): void { for (const listener of this.listeners) listener(event); }
 
   private loaded(): Listener {
     if (!this.listener) throw new Error('The speech engine is not loaded yet: await load() first.');
@@ -124,7 +119,7 @@ export class EmbeddedRecogniser implements Recogniser {
     let energy = 0;
     let peak = 0;
     for (const sample of audio) { energy += sample * sample; peak = Math.max(peak, Math.abs(sample)); }
-    if (audio.length) this.tell({ type: 'level', rms: Math.sqrt(energy / audio.length), peak, clipped: peak >= 0.99 });
+    if (audio.length) this.listeners.tell({ type: 'level', rms: Math.sqrt(energy / audio.length), peak, clipped: peak >= 0.99 });
   }
 
   private store(audio: Float32Array): void {
@@ -156,7 +151,7 @@ export class EmbeddedRecogniser implements Recogniser {
     if (seconds < this.nextPartial) return;
     this.nextPartial = seconds * PARTIAL_GROWTH;
     const text = this.loaded().glimpse(this.cut(soFar), soFar.noise);
-    if (text) this.tell({ type: 'partial', text });
+    if (text) this.listeners.tell({ type: 'partial', text });
   }
 
   private deliver(stretch: Stretch): void {
@@ -164,7 +159,7 @@ export class EmbeddedRecogniser implements Recogniser {
     const hearing = same ? this.early?.hearing ?? null : this.hear(stretch);
     this.early = null;
     this.options.onHearing?.(hearing, stretch);
-    this.tell({ type: 'utterance', utterance: this.utterance(stretch, hearing) });
+    this.listeners.tell({ type: 'utterance', utterance: this.utterance(stretch, hearing) });
   }
 
   private utterance(stretch: Stretch, hearing: Hearing | null): Utterance {

@@ -1,6 +1,7 @@
 import type { ContrastClass, SpokenGrammar } from '../grammar';
 import { ENGINE, within } from './embedded';
-import type { Recogniser, RecogniserEvent } from './recogniser';
+import { Listeners } from './listeners';
+import type { Recogniser } from './recogniser';
 import type { VoiceProfile } from './voice-profile';
 import type { FromWorker, ToWorker } from './worker-messages';
 
@@ -24,11 +25,10 @@ type Call = { [Type in ToWorker['type']]: Omit<Extract<ToWorker, { type: Type }>
 
 /** The embedded engine in a worker of its own, so that hearing never holds up the screen. */
 export function createWorkerRecogniser(options: WorkerRecogniserOptions): Recogniser {
-  const listeners = new Set<(event: RecogniserEvent) => void>();
+  const listeners = new Listeners();
   const waiting = new Map<number, { resolve: () => void; reject: (error: Error) => void }>();
   let worker: Worker | null = null;
   let calls = 0;
-  const tell = (event: RecogniserEvent): void => { for (const listener of listeners) listener(event); };
 
   function failAll(message: string): void {
     for (const { reject } of waiting.values()) reject(new Error(message));
@@ -38,7 +38,7 @@ export function createWorkerRecogniser(options: WorkerRecogniserOptions): Recogn
   function start(): Worker {
     const started = options.makeWorker?.() ?? new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'hearing' });
     started.onmessage = ({ data }: MessageEvent<FromWorker>) => {
-      if (data.type === 'event') { tell(data.event); return; }
+      if (data.type === 'event') { listeners.tell(data.event); return; }
       const call = waiting.get(data.call);
       waiting.delete(data.call);
       if (data.type === 'done') call?.resolve(); else call?.reject(new Error(data.message));
@@ -46,7 +46,7 @@ export function createWorkerRecogniser(options: WorkerRecogniserOptions): Recogn
     started.onerror = (event) => {
       const message = `The speech engine's thread failed: ${event.message || 'it could not be started'}. Reload the page; everything recorded so far is kept.`;
       failAll(message);
-      tell({ type: 'failed', message, fatal: true });
+      listeners.tell({ type: 'failed', message, fatal: true });
     };
     return started;
   }
@@ -72,7 +72,7 @@ export function createWorkerRecogniser(options: WorkerRecogniserOptions): Recogn
       worker?.postMessage({ type: 'audio', audio: copy } satisfies ToWorker, [copy.buffer]);
     },
     finish: () => call({ type: 'finish' }),
-    listen(listener) { listeners.add(listener); return () => { listeners.delete(listener); }; },
+    listen: listeners.add,
     dispose() {
       worker?.terminate();
       worker = null;

@@ -226,6 +226,15 @@ describe('free speech', () => {
 });
 
 describe('the end', () => {
+  /** An engine that hears, and is given up when it has not answered for a second. */
+  const hearing = async (): Promise<{ page: Page; engine: EngineOnPage; events: RecogniserEvent[] }> => {
+    const page = await lab.page();
+    const engine = await engineOn(page, { answerTimeout: 1 });
+    await engine.load();
+    await engine.setGrammar(FINDINGS);
+    return { page, engine, events: collect(engine) };
+  };
+
   it('of an engine ends its worker, and what comes later does no harm', async () => {
     const page = await lab.page();
     const engine = await engineOn(page);
@@ -242,11 +251,7 @@ describe('the end', () => {
   });
 
   it('of the worker is told, not waited for', async () => {
-    const page = await lab.page();
-    const engine = await engineOn(page, { answerTimeout: 1 });
-    await engine.load();
-    await engine.setGrammar(FINDINGS);
-    const events = collect(engine);
+    const { page, engine, events } = await hearing();
     await enginesIn(page)[0]!.evaluate(() => probe.stop());
     engine.push(say('left thumb numb'));
     await expect(engine.finish()).rejects.toThrow('The second engine has not answered for 1 s.');
@@ -255,11 +260,7 @@ describe('the end', () => {
   });
 
   it('of its whole document is told, and does not hold up the page', async () => {
-    const page = await lab.page();
-    const engine = await engineOn(page, { answerTimeout: 1 });
-    await engine.load();
-    await engine.setGrammar(FINDINGS);
-    const events = collect(engine);
+    const { page, engine, events } = await hearing();
     await enginesIn(page)[0]!.evaluate(() => { setTimeout(() => { for (const end = Date.now() + 15_000; Date.now() < end;); }); });
     engine.push(say('left thumb numb'));
     await expect.poll(async () => { await engine.deliver(); return events; }, { timeout: 10_000 }).toMatchObject([{ type: 'failed', fatal: true, message: 'The second engine has not answered for 2 s. Switch to the built-in engine, or reload the page.' }]);

@@ -1,5 +1,6 @@
 import type { SpokenGrammar } from '../../grammar';
-import type { Recogniser, RecogniserEvent } from '../recogniser';
+import { Listeners } from '../listeners';
+import type { Recogniser } from '../recogniser';
 import type { FromFrame, Question, ToFrame } from './frame-messages';
 import { NOT_INSTALLED, servedArchive, servedInstallation } from './installed';
 import { ANSWER_TIMEOUT, LOAD_TIMEOUT, type VoskOptions } from './options';
@@ -62,7 +63,8 @@ interface Waiting { readonly resolve: () => void; readonly reject: (error: Error
 /** The second engine for the recorder's page: in a document of its own, because the page's security policy rightly forbids what it needs. */
 export class FramedVosk implements Recogniser {
   readonly engine = 'vosk';
-  private readonly listeners = new Set<(event: RecogniserEvent) => void>();
+  private readonly listeners = new Listeners();
+  readonly listen = this.listeners.add;
   private readonly ending = new AbortController();
   private readonly waiting = new Map<number, Waiting>();
   private frame: Frame | null = null;
@@ -97,11 +99,6 @@ export class FramedVosk implements Recogniser {
   }
 
   finish(): Promise<void> { return this.ask({ type: 'finish' }); }
-
-  listen(listener: (event: RecogniserEvent) => void): () => void {
-    this.listeners.add(listener);
-    return () => void this.listeners.delete(listener);
-  }
 
   dispose(): void {
     if (this.ending.signal.aborted) return;
@@ -142,7 +139,7 @@ export class FramedVosk implements Recogniser {
   }
 
   private take(message: FromFrame): void {
-    if (message.type === 'event') { this.tell(message.event); return; }
+    if (message.type === 'event') { this.listeners.tell(message.event); return; }
     if (message.type === 'here') return;
     const asked = this.waiting.get(message.call);
     this.waiting.delete(message.call);
@@ -154,10 +151,6 @@ export class FramedVosk implements Recogniser {
   private fail({ message }: Error): void {
     if (this.failed || this.ending.signal.aborted) return;
     this.failed = true;
-    this.tell({ type: 'failed', message: `${message} Switch to the built-in engine, or reload the page.`, fatal: true });
-  }
-
-  private tell(event: RecogniserEvent): void {
-    for (const listener of [...this.listeners]) listener(event);
+    this.listeners.tell({ type: 'failed', message: `${message} Switch to the built-in engine, or reload the page.`, fatal: true });
   }
 }

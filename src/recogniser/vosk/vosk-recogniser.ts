@@ -1,5 +1,6 @@
 import { acceptor, type SpokenGrammar } from '../../grammar';
-import type { HeardWord, Recogniser, RecogniserEvent, Utterance } from '../recogniser';
+import { Listeners } from '../listeners';
+import type { HeardWord, Recogniser, Utterance } from '../recogniser';
 import { doubtfulRivals } from './contrast';
 import { INSTALL_COMMAND, type Installation } from './installed';
 import { judge, type Mode } from './judge';
@@ -30,7 +31,8 @@ const TOGETHER = 2;
  */
 export class VoskRecogniser implements Recogniser {
   readonly engine = 'vosk';
-  private readonly listeners = new Set<(event: RecogniserEvent) => void>();
+  private readonly listeners = new Listeners();
+  readonly listen = this.listeners.add;
   private readonly ending = new AbortController();
   private readonly clock = new StreamClock();
   private readonly mode: Mode;
@@ -71,7 +73,7 @@ export class VoskRecogniser implements Recogniser {
       signal: this.ending.signal,
     });
     if (this.mode === 'open') await this.open(null);
-    this.emit({ type: 'ready', engine: this.engine, model: `${found.model.name} (${found.model.licence})`, ...(this.mode === 'open' ? { note: 'Free speech: what is not a known sentence is asked about more often.' } : {}) });
+    this.listeners.tell({ type: 'ready', engine: this.engine, model: `${found.model.name} (${found.model.licence})`, ...(this.mode === 'open' ? { note: 'Free speech: what is not a known sentence is asked about more often.' } : {}) });
   }
 
   /** Takes effect on everything that has not been delivered as an utterance. See Recogniser. */
@@ -87,14 +89,14 @@ export class VoskRecogniser implements Recogniser {
       const phrases = phraseList(grammar, writing);
       await this.inTurn(async () => { await this.open(phrases); this.understand(grammar); });
     } else this.understand(grammar);
-    if (deaf.length) this.emit({ type: 'failed', message: `The second engine cannot hear ${someOf(deaf)}: give spellings in grammars/sounds-like.json, or use the built-in engine for them.`, fatal: false });
+    if (deaf.length) this.listeners.tell({ type: 'failed', message: `The second engine cannot hear ${someOf(deaf)}: give spellings in grammars/sounds-like.json, or use the built-in engine for them.`, fatal: false });
   }
 
   push(audio: Float32Array): void {
     if (this.failed || this.ending.signal.aborted || !audio.length) return;
     if (this.queued + audio.length > MOST) {
       this.clock.lost(audio.length);
-      if (!this.dropping) this.emit({ type: 'failed', message: 'The second engine cannot keep up; what is said now is lost until it has caught up.', fatal: false });
+      if (!this.dropping) this.listeners.tell({ type: 'failed', message: 'The second engine cannot keep up; what is said now is lost until it has caught up.', fatal: false });
       this.dropping = true;
       return;
     }
@@ -102,17 +104,12 @@ export class VoskRecogniser implements Recogniser {
     this.queue.push(audio.slice());
     this.queued += audio.length;
     this.clock.keep(audio, KEPT);
-    this.emit({ type: 'level', ...levelOf(audio) });
+    this.listeners.tell({ type: 'level', ...levelOf(audio) });
     this.pump();
   }
 
   finish(): Promise<void> {
     return this.inTurn(() => this.holding(() => this.flush()));
-  }
-
-  listen(listener: (event: RecogniserEvent) => void): () => void {
-    this.listeners.add(listener);
-    return () => void this.listeners.delete(listener);
   }
 
   dispose(): void {
@@ -198,9 +195,9 @@ export class VoskRecogniser implements Recogniser {
 
   private partial(text: string, heard: number): void {
     if (!text || text === this.saying) return;
-    if (!this.saying) this.emit({ type: 'speech started', at: this.clock.toStream(heard) });
+    if (!this.saying) this.listeners.tell({ type: 'speech started', at: this.clock.toStream(heard) });
     this.saying = text;
-    this.emit({ type: 'partial', text: mapBackText(text, this.table) });
+    this.listeners.tell({ type: 'partial', text: mapBackText(text, this.table) });
   }
 
   private result({ result }: LibraryResult, heard: number): void {
@@ -220,7 +217,7 @@ export class VoskRecogniser implements Recogniser {
       audio: this.clock.cut(start - MARGIN, end + MARGIN),
     }));
     this.previous = utterance;
-    this.emit({ type: 'utterance', utterance });
+    this.listeners.tell({ type: 'utterance', utterance });
   }
 
   /** Asks about an utterance whose critical word is a spelling and has a neighbour that would make a sentence too. */
@@ -245,11 +242,7 @@ export class VoskRecogniser implements Recogniser {
   private fail(error: Error): void {
     if (this.failed || this.ending.signal.aborted) return;
     this.failed = true;
-    this.emit({ type: 'failed', message: `${error.message} Switch to the built-in engine, or reload the page.`, fatal: true });
-  }
-
-  private emit(event: RecogniserEvent): void {
-    for (const listener of [...this.listeners]) listener(event);
+    this.listeners.tell({ type: 'failed', message: `${error.message} Switch to the built-in engine, or reload the page.`, fatal: true });
   }
 }
 

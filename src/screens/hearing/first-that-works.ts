@@ -1,5 +1,5 @@
 import type { SpokenGrammar } from '../../grammar';
-import type { Recogniser, RecogniserEvent } from '../../recogniser';
+import { Listeners, type Recogniser, type RecogniserEvent } from '../../recogniser';
 
 /** An engine to be tried, by its name in words. */
 export interface Candidate { readonly words: string; readonly make: () => Recogniser }
@@ -10,7 +10,8 @@ export interface Candidates { readonly engines: readonly Candidate[]; /** Someth
  * examiner without ears; that another one hears instead is said in the note of its 'ready' event.
  */
 export class FirstThatWorks implements Recogniser {
-  private readonly listeners = new Set<(event: RecogniserEvent) => void>();
+  private readonly listeners = new Listeners();
+  readonly listen = this.listeners.add;
   private waiting: Candidate[] = [];
   private notes: string[] = [];
   private inner: Recogniser | null = null;
@@ -38,11 +39,6 @@ export class FirstThatWorks implements Recogniser {
 
   push(audio: Float32Array): void { this.inner?.push(audio); }
   finish(): Promise<void> { return this.inner ? this.inner.finish() : Promise.resolve(); }
-
-  listen(listener: (event: RecogniserEvent) => void): () => void {
-    this.listeners.add(listener);
-    return () => void this.listeners.delete(listener);
-  }
 
   dispose(): void {
     this.disposed = true;
@@ -80,7 +76,6 @@ export class FirstThatWorks implements Recogniser {
 
   private tell(event: RecogniserEvent): void {
     const notes = event.type === 'ready' ? [...this.notes, ...(event.note ? [event.note] : [])] : [];
-    const told = notes.length ? { ...event, note: notes.join(' ') } as RecogniserEvent : event;
-    for (const listener of [...this.listeners]) listener(told);
+    this.listeners.tell(notes.length ? { ...event, note: notes.join(' ') } as RecogniserEvent : event);
   }
 }
