@@ -15,6 +15,7 @@ const repeated = (texts: readonly string[]): string[] => texts.filter((text, ind
 const measuring = phrases('language-set.jsonl');
 const tuning = phrases('language-tuning.jsonl');
 const tuning2 = phrases('language-tuning-2.jsonl');
+const tuning3 = phrases('language-tuning-3.jsonl');
 const bystander = lines('bystander.txt');
 const bystanderTuning = lines('bystander-tuning.txt');
 const texts = (set: readonly Phrase[]): string[] => set.map((phrase) => phrase.text);
@@ -39,7 +40,7 @@ const named = (text: string): Set<Side> => {
   return new Set<Side>([...(/\b(left|lt|l)\b/.test(words) ? ['left' as const] : []), ...(/\b(right|rt|r)\b/.test(words) ? ['right' as const] : [])]);
 };
 
-describe.each([['language-set.jsonl', measuring, 440], ['language-tuning.jsonl', tuning, 300], ['language-tuning-2.jsonl', tuning2, 420]] as const)('%s', (_file, set, least) => {
+describe.each([['language-set.jsonl', measuring, 440], ['language-tuning.jsonl', tuning, 300], ['language-tuning-2.jsonl', tuning2, 420], ['language-tuning-3.jsonl', tuning3, 420]] as const)('%s', (_file, set, least) => {
   it('holds as many phrases as promised, a quarter of them not findings', () => {
     expect(set.length).toBeGreaterThanOrEqual(least);
     expect(set.filter((phrase) => phrase.kind === 'nonfinding').length).toBeGreaterThanOrEqual(set.length / 4);
@@ -106,7 +107,8 @@ describe('bystander speech', () => {
 
 describe('measuring and tuning material', () => {
   it('shares no wording', () => {
-    expect(shared([...texts(measuring), ...bystander], [...texts(tuning), ...texts(tuning2), ...bystanderTuning])).toEqual([]);
+    expect(shared([...texts(measuring), ...bystander], [...texts(tuning), ...texts(tuning2), ...texts(tuning3), ...bystanderTuning])).toEqual([]);
     expect(shared(texts(tuning2), [...texts(tuning), ...bystanderTuning])).toEqual([]);
+    expect(shared(texts(tuning3), [...texts(tuning), ...texts(tuning2), ...bystanderTuning])).toEqual([]);
   });
 });
