@@ -1,4 +1,4 @@
-import type { Browser, BrowserContext, Page } from 'playwright-core';
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { begin, findingsAtDesk, launch, openPage, options, servePage, type, violations } from './browser';
 import type { Watch } from './browser';
@@ -338,6 +338,19 @@ describe('accessibility (axe-core, WCAG 2.2 AA)', () => {
   });
 });
 
+/** Every button 80 px each way or more, and 16 px from every other. */
+async function expectRoomForGloves(buttons: readonly Locator[]): Promise<void> {
+  const boxes = (await Promise.all(buttons.map((button) => button.boundingBox()))).map((box) => box ?? { x: 0, y: 0, width: 0, height: 0 });
+  for (const [n, one] of boxes.entries()) {
+    expect(Math.min(one.width, one.height)).toBeGreaterThanOrEqual(80);
+    for (const other of boxes.slice(n + 1)) {
+      const across = Math.max(other.x - one.x - one.width, one.x - other.x - other.width);
+      const down = Math.max(other.y - one.y - one.height, one.y - other.y - other.height);
+      expect(Math.max(across, down)).toBeGreaterThanOrEqual(15.9);
+    }
+  }
+}
+
 describe('reading distance', () => {
   // A capital letter should span 16 minutes of arc or more (ISO 9241-303, from memory): 9.3 mm at 2 m. Capitals are some 0.7 of the type size (common practice, no source).
   // A 24-inch screen of 1920 x 1080 has 0.277 mm a pixel.
@@ -360,15 +373,40 @@ describe('reading distance', () => {
     expect(over).toBeLessThanOrEqual(0);
   });
 
+  // Two findings an answer, with the longest names; one finding with a long word.
+  it.each([[1280, 800], [1024, 768], [390, 844]] as const)('long answers stay inside their buttons, which stay inside the page, at %d x %d', async (width, height) => {
+    const page = await examination(fresh('', browser, options(width, height)));
+    const question = page.getByRole('alert', { name: 'Question' });
+    for (const lines of [
+      ['left F D S index grade three', 'left F D S middle grade two', 'left F D S index and middle grade four'],
+      ['compression test positive at left carpal tunnel into the middle finger'],
+      ['tenderness thumb'],
+    ]) {
+      for (const text of lines) await type(page, text);
+      await question.waitFor();
+      const buttons = await question.getByRole('button').all();
+      expect(buttons.length, lines.at(-1)).toBeGreaterThan(2);
+      for (const button of buttons) {
+        const over = await button.evaluate((element) => {
+          const inside = element.getBoundingClientRect();
+          const range = document.createRange();
+          range.selectNodeContents(element);
+          return [...range.getClientRects()].some(({ left, right, top, bottom }) => left < inside.left || right > inside.right || top < inside.top || bottom > inside.bottom);
+        });
+        expect(over, await button.innerText()).toBe(false);
+      }
+      await expectRoomForGloves(buttons);
+      expect(await question.evaluate((element) => element.scrollWidth - element.clientWidth)).toBe(0);
+      await question.getByRole('button').last().click();
+      await question.waitFor({ state: 'detached' });
+    }
+  });
+
   it('answers are 80 px high or more with 16 px between them (a choice for gloves)', async () => {
     const page = await examination();
     await type(page, 'froment positive');
     const question = page.getByRole('alert', { name: 'Question' });
     await question.waitFor();
-    const boxes = await Promise.all((await question.getByRole('button').all()).map((button) => button.boundingBox()));
-    for (const box of boxes) { expect(box?.height).toBeGreaterThanOrEqual(80); expect(box?.width).toBeGreaterThanOrEqual(80); }
-    const [first, second] = boxes;
-    expect((second?.x ?? 0) - ((first?.x ?? 0) + (first?.width ?? 0))).toBeGreaterThanOrEqual(15.9);
+    await expectRoomForGloves(await question.getByRole('button').all());
   });
 });
-

@@ -166,13 +166,26 @@ describe('review at the desk', () => {
 });
 
 describe('answers in few words', () => {
+  type Options = Parameters<typeof answerLabels>[0];
   const power = (side: 'left' | 'right', grade: '1' | '2') => ({ side, sign: 'power', site: 'ADM', result: { kind: 'grade', grade } } as const);
-  it.each([
+  const weak = (site: 'FDS2' | 'FDS3' | 'FDP2') => ({ side: 'left', sign: 'power', site, result: { kind: 'level', level: 'weak' } } as const);
+  const strong = (site: 'FDS2' | 'FDS3' | 'FDP2') => ({ ...weak(site), result: { kind: 'level', level: 'normal' } } as const);
+  const tender = (side: 'left' | 'right', site: 'snuffbox' | 'D1.CMC') => ({ side, sign: 'tenderness', site, result: { kind: 'level', level: 'present' } } as const);
+  it.each<[Options, string[]]>([
     [[[power('left', '1')], [power('right', '1')]], ['Left', 'Right']],
     [[[power('left', '1')], [power('right', '1')], [power('left', '1'), power('right', '1')]], ['Left', 'Right', 'Both']],
     [[[power('left', '1')], [power('left', '2')]], ['grade 1', 'grade 2']],
     [[[power('left', '1')], [power('right', '2')]], ['Left · power, abductor digiti minimi: grade 1', 'Right · power, abductor digiti minimi: grade 2']],
     [[[power('left', '1')]], ['Left · power, abductor digiti minimi: grade 1']],
+    [[[weak('FDS2'), weak('FDS3')], [strong('FDS2'), strong('FDS3')]], ['weak', 'normal']],
+    [[[weak('FDS2'), strong('FDP2')], [strong('FDS2'), strong('FDP2')]], [
+      'Left · power, flexor digitorum superficialis of the index finger: weak; Left · power, flexor digitorum profundus of the index finger: normal',
+      'Left · power, flexor digitorum superficialis of the index finger: normal; Left · power, flexor digitorum profundus of the index finger: normal',
+    ]],
+    [[[tender('left', 'snuffbox')], [tender('left', 'D1.CMC')]], ['anatomical snuffbox', 'thumb CMC joint']],
+    [[[weak('FDS2')], [weak('FDS3')]], ['index finger', 'middle finger']],
+    [[[weak('FDS2')], [weak('FDP2')]], ['flexor digitorum superficialis of the index finger', 'flexor digitorum profundus of the index finger']],
+    [[[tender('left', 'snuffbox')], [tender('right', 'D1.CMC')]], ['Left · tenderness, anatomical snuffbox: present', 'Right · tenderness, thumb CMC joint: present']],
   ])('%#', (options, labels) => { expect(answerLabels(options)).toEqual(labels); });
 });
 

@@ -56,6 +56,9 @@ export function Heard({ partial, rows, reply }: { partial: string; rows: readonl
   );
 }
 
+/** Characters of an answer from which it gets a row of its own: side by side, two such would fill the panel. */
+const LONG_ANSWER = 60;
+
 export function Question({ question, marked, onAnswer, onDismiss }: { question: QuestionView; marked: number | null; onAnswer: (option: number) => void; onDismiss: () => void }): ReactNode {
   return (
     <section className="panel question" role="alert" aria-label="Question">
@@ -63,7 +66,7 @@ export function Question({ question, marked, onAnswer, onDismiss }: { question: 
       <h2 className={question.question.length > 40 ? 'long' : undefined}>{question.question}</h2>
       <div className="answers">
         {question.answers.map((answer, n) => (
-          <button key={n} type="button" aria-current={marked === n ? 'true' : undefined} onClick={() => onAnswer(n)}>
+          <button key={n} type="button" className={answer.label.length > LONG_ANSWER ? 'long' : undefined} aria-current={marked === n ? 'true' : undefined} onClick={() => onAnswer(n)}>
             <span className="number">{n + 1}</span><span>{answer.label}{answer.say.length ? <small>Say “{answer.say.join('” or “')}”</small> : null}</span>
           </button>
         ))}

@@ -83,6 +83,12 @@ export const heardRows = (record: ExaminationRecord): readonly HeardRow[] => rec
   };
 });
 
+/** "index finger" for "flexor digitorum superficialis of the index finger", where every place is of the same muscle. */
+function shortPlaces(names: readonly string[]): readonly string[] {
+  const parts = names.map((name) => name.split(' of the '));
+  return parts.every(([of, part]) => part !== undefined && of === parts[0]?.[0]) ? parts.map(([, ...rest]) => rest.join(' of the ')) : names;
+}
+
 const optionInWords = (findings: readonly Finding[]): string => findings.map(findingInWords).join('; ') || 'Nothing';
 /** What an option says apart from the side, each thing once. */
 const withoutSide = (findings: readonly Finding[]): string => [...new Set(findings.map(({ side: _side, ...rest }) => JSON.stringify(rest)))].join();
@@ -91,17 +97,24 @@ const sideOf = (findings: readonly Finding[]): Side | 'both' => {
   return sides.size > 1 ? 'both' : (findings[0] as Finding).side;
 };
 
-const observationOf = ({ side, sign, site }: Finding): string => `${side} ${sign} ${site}`;
+const observationsOf = (findings: readonly Finding[]): string => findings.map(({ side, sign, site }) => `${side} ${sign} ${site}`).join();
+/** The same was found everywhere: one result speaks for all. */
+const isUniform = (findings: readonly Finding[]): boolean => allSame(findings.map(({ result, qualifiers = [] }) => JSON.stringify([result, qualifiers])));
+const withoutSite = ({ site: _site, ...rest }: Finding): string => JSON.stringify(rest);
+const allSame = (texts: readonly string[]): boolean => new Set(texts).size === 1;
+const allDiffer = (texts: readonly string[]): boolean => new Set(texts).size === texts.length;
 
-/** Short labels where the answers differ in the side or the result alone; the whole finding otherwise. */
+/** Short labels where the answers differ in the side, the result or the place alone; the whole finding otherwise. */
 export function answerLabels(options: Question['options']): readonly string[] {
   const [first = []] = options;
   const sidesOnly = options.length > 1 && options.every((option) => option.length > 0 && withoutSide(option) === withoutSide(first));
   if (sidesOnly) return options.map((option) => sideInWords(sideOf(option)));
+  if (options.length < 2) return options.map(optionInWords);
+  const results = options.map((option) => [...new Set(option.map((finding) => [resultInWords(finding.result, SIGNS[finding.sign].test), ...(finding.qualifiers ?? [])].join(', ')))].join('; '));
+  if (options.every(isUniform) && allSame(options.map(observationsOf)) && allDiffer(results)) return results;
   const single = options.flatMap((option) => (option.length === 1 ? option : []));
-  const results = single.map((finding) => [resultInWords(finding.result, SIGNS[finding.sign].test), ...(finding.qualifiers ?? [])].join(', '));
-  const resultsOnly = single.length === options.length && new Set(single.map(observationOf)).size === 1 && new Set(results).size === results.length;
-  return resultsOnly && options.length > 1 ? results : options.map(optionInWords);
+  const places = shortPlaces(single.map(({ site }) => SITES[site].name));
+  return places.length === options.length && allSame(single.map(withoutSite)) && allDiffer(places) ? places : options.map(optionInWords);
 }
 
 export function questionView(record: ExaminationRecord, question: Question): QuestionView {
