@@ -29,7 +29,8 @@ function matches({ finding }: RecordedFinding, { sign, at, level, qualifier }: P
   if (!listed(sign).includes(finding.sign)) return false;
   // A healed wound or an old amputation is no emergency.
   if (SIGNS[finding.sign].category === 'wound' && finding.qualifiers?.includes('old')) return false;
-  if (at && !(typeof at === 'function' ? at(finding.site) : at.includes(finding.site))) return false;
+  const ends = [finding.site, ...(finding.upTo ? [finding.upTo] : [])];
+  if (at && !ends.some((site) => (typeof at === 'function' ? at(site) : at.includes(site)))) return false;
   if (level && !(finding.result.kind === 'level' && level.includes(finding.result.level))) return false;
   return !qualifier || (finding.qualifiers?.includes(qualifier) ?? false);
 }

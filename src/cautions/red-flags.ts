@@ -35,9 +35,9 @@ const NOT_RED = ['pale', 'blue', 'mottled', 'black'] as const;
 const isDigit = (site: SiteCode): boolean => digitOf(site) !== undefined;
 const isWholeHand = (site: SiteCode): boolean => !isDigit(site);
 const isJoint = (site: SiteCode): boolean => SITES[site].kind === 'joint';
-const SENSATION: readonly SignCode[] = ['light.touch', 'pinprick', 'two.point', 'vibration', 'numbness', 'tingling'];
+const SENSATION: readonly SignCode[] = ['light.touch', 'pinprick', 'two.point', 'vibration', 'temperature.sense', 'sensory.grade', 'numbness', 'tingling'];
 const WRISTS: readonly SiteCode[] = ['wrist', 'wrist.volar', 'wrist.dorsal', 'wrist.radial', 'wrist.ulnar', 'wrist.joint', 'distal.radius'];
-const MCP_ROW: readonly SiteCode[] = ['D3.MCP', 'D4.MCP', 'D5.MCP', 'MCPs', 'knuckles', 'extensor.zone5'];
+const MCP_ROW: readonly SiteCode[] = ['D3.MCP', 'D4.MCP', 'D5.MCP', 'MCPs', 'knuckles', 'extensor.zone5', 'D3.extensor.zone5', 'D4.extensor.zone5', 'D5.extensor.zone5'];
 
 const handIschaemic: readonly Pattern[] = [
   { sign: 'pulse', at: ['ulnar.artery'], level: ['absent'] },
@@ -237,7 +237,7 @@ export const RED_FLAGS: readonly RedFlag[] = [
     id: 'deep-to-wound', title: 'Wound over tendons, nerves and arteries', urgency: 'before leaving',
     text: 'A small cut over flexor zone 2 or the front of the wrist can divide anything beneath it. Texts ask for FDS, FDP, FPL, median and ulnar nerves and both arteries to be examined one by one.',
     source: 'Green’s 2022 [from memory]',
-    grounds: (evidence) => when(seen(evidence, { sign: OPEN_WOUNDS, at: ['flexor.zone2', 'flexor.zone4', 'flexor.zone5', 'wrist', 'wrist.volar', 'forearm.volar'] })),
+    grounds: (evidence) => when(seen(evidence, { sign: OPEN_WOUNDS, at: ['flexor.zone2', 'D2.flexor.zone2', 'D3.flexor.zone2', 'D4.flexor.zone2', 'D5.flexor.zone2', 'flexor.zone4', 'flexor.zone5', 'wrist', 'wrist.volar', 'forearm.volar'] })),
   },
   {
     id: 'hydrofluoric', title: 'Hydrofluoric acid', urgency: 'now',

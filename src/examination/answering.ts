@@ -58,7 +58,7 @@ function choice(question: Question, statement: Statement, text: string): number 
   return undefined;
 }
 
-const canonical = (finding: Finding): string => JSON.stringify([finding.side, finding.sign, finding.site, finding.result, finding.at ?? null, [...finding.qualifiers ?? []].sort()]);
+const canonical = (finding: Finding): string => JSON.stringify([finding.side, finding.sign, finding.site, finding.upTo ?? null, finding.result, finding.at ?? null, [...finding.qualifiers ?? []].sort()]);
 const sameFindings = (a: readonly Finding[], b: readonly Finding[]): boolean =>
   a.length === b.length && [...a.map(canonical)].sort().join() === [...b.map(canonical)].sort().join();
 

@@ -1,8 +1,8 @@
 import type { FiledFinding, RecordedFinding } from '../record';
 import { openQuestion } from '../record';
-import { checkFinding, findingInWords, itemKey, resultInWords, SIGNS, SITES } from '../vocabulary';
+import { checkFinding, findingInWords, itemKey, resultInWords, sameObservation, SIGNS, SITES } from '../vocabulary';
 import type { Finding } from '../vocabulary';
-import { agreement, sameObservation } from './meaning';
+import { agreement } from './meaning';
 import type { Agreement } from './meaning';
 import { currentStage, progress } from './progress';
 import { happen, tell } from './turn';

@@ -11,7 +11,7 @@ const test = (id: string, name: string, sign: SignCode, site?: SiteCode): Item =
 
 /** Any of the usual ways to test feeling counts. */
 const feeling = (site: SiteCode, name: string): Item =>
-  item(`sensation.${site}`, name, [`light.touch@${site}`, `pinprick@${site}`, `two.point@${site}`]);
+  item(`sensation.${site}`, name, [`light.touch@${site}`, `pinprick@${site}`, `two.point@${site}`, `sensory.grade@${site}`]);
 const power = (muscle: SiteCode, name: string, ...alike: ItemKey[]): Item => item(`power.${muscle}`, name, [`power@${muscle}`, ...alike]);
 const moving = (movement: SiteCode, name: string, ...alike: ItemKey[]): Item =>
   item(`move.${movement}`, name, [`active.range@${movement}`, `range@${movement}`, `passive.range@${movement}`, ...alike]);

@@ -1,5 +1,5 @@
 import { SIGNS, SITES } from '../vocabulary';
-import type { Finding, MrcGrade, Qualifier, Quantity, SignCode, SiteKind, Unit } from '../vocabulary';
+import type { Finding, MrcGrade, Quantity, SignCode, SiteKind, Unit } from '../vocabulary';
 
 /** What a finding says about health: a default reading for boards and tables, never a diagnosis. */
 export type Meaning = 'normal' | 'abnormal' | 'unclear' | 'not testable';
@@ -8,7 +8,7 @@ export type Meaning = 'normal' | 'abnormal' | 'unclear' | 'not testable';
 const HEALTHY_WHEN_PRESENT: ReadonlySet<SignCode> = new Set<SignCode>(['tenodesis', 'fds.isolation', 'fdp.isolation', 'wrinkles', 'pulse']);
 /** Signs that qualify another and are neither good nor bad alone: Bouvier says that a claw can be corrected. */
 const NEITHER: ReadonlySet<SignCode> = new Set<SignCode>(['bouvier']);
-const HEALTHY_LEVELS = new Set(['normal', 'full', 'brisk', 'moist']);
+const HEALTHY_LEVELS = new Set(['normal', 'full', 'brisk', 'moist', 'S4']);
 
 /**
  * Limits above which a measurement counts as abnormal by default (each is for the clinician to adjust):
@@ -60,14 +60,6 @@ export function meaning(finding: Finding): Meaning {
   return 'abnormal';
 }
 
-/** Qualifiers that make two findings of one item different observations: static and moving two-point can both stand. */
-const DISTINGUISHING: readonly Qualifier[] = ['active', 'passive', 'resisted', 'static', 'moving', 'radial half', 'ulnar half', 'dorsal', 'volar'];
-const variant = (finding: Finding): string => DISTINGUISHING.filter((qualifier) => finding.qualifiers?.includes(qualifier)).join(' ');
-
-/** True when both are about the same observation of the same item on the same side. */
-export const sameObservation = (a: Finding, b: Finding): boolean =>
-  a.side === b.side && a.sign === b.sign && a.site === b.site && variant(a) === variant(b);
-
 const powerInWords = (grade: MrcGrade): string => (grade === '0' ? 'absent' : grade === '5' ? 'normal' : 'weak');
 
 /**
@@ -105,8 +97,8 @@ function contradicts(earlier: Finding, later: Finding): boolean {
 }
 
 /** Everything said beyond the bare item, one token each: a finding that holds all tokens of another says no less. */
-const details = ({ result, at, qualifiers = [] }: Finding): ReadonlySet<string> => new Set([
-  ...qualifiers, ...(at ? [JSON.stringify(at)] : []), ...(result.kind === 'level' ? [] : [result.kind]), ...(result.kind === 'quantity' && !result.quantity.comparator ? ['exactly'] : []), ...(result.kind === 'grade' && result.to ? [`to ${result.to}`] : []),
+const details = ({ result, upTo, at, qualifiers = [] }: Finding): ReadonlySet<string> => new Set([
+  ...qualifiers, ...(upTo ? [`up to ${upTo}`] : []), ...(at ? [JSON.stringify(at)] : []), ...(result.kind === 'level' ? [] : [result.kind]), ...(result.kind === 'quantity' && !result.quantity.comparator ? ['exactly'] : []), ...(result.kind === 'grade' && result.to ? [`to ${result.to}`] : []),
 ]);
 
 export function agreement(earlier: Finding, later: Finding): Agreement {

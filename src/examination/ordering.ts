@@ -1,10 +1,9 @@
 import type { Order } from '../parser/statement';
 import type { ExaminationRecord, FiledFinding, Happening, RecordedFinding } from '../record';
 import { openQuestion } from '../record';
-import { SIDES, checkFinding, findingInWords } from '../vocabulary';
+import { SIDES, checkFinding, findingInWords, sameObservation } from '../vocabulary';
 import type { Finding, Side } from '../vocabulary';
 import { answerable } from './answering';
-import { sameObservation } from './meaning';
 import { currentStage, nextStage, remaining } from './progress';
 import { spokenConclusion, spokenFinding, spokenFindings, spokenRemainder } from './spoken';
 import { happen, tell } from './turn';

@@ -51,7 +51,7 @@ export function toOutput({ record, protocol, from }: Examined): Record<string, u
 }
 
 const findingOut = ({ id, finding, utteranceId, corrections }: RecordedFinding, numbers: ReadonlyMap<string, number>): Record<string, unknown> => ({
-  id, side: finding.side, category: SIGNS[finding.sign].category, what: itemKey(finding), ...resultOf(finding), qualifiers: finding.qualifiers ?? [], utterance: numbers.get(utteranceId) ?? null, corrected: corrections.length > 0,
+  id, side: finding.side, category: SIGNS[finding.sign].category, what: itemKey(finding), ...resultOf(finding), ...(finding.upTo ? { upTo: finding.upTo } : {}), qualifiers: finding.qualifiers ?? [], utterance: numbers.get(utteranceId) ?? null, corrected: corrections.length > 0,
 });
 
 const idOf = (record: ExaminationRecord, finding: Finding): string | null =>

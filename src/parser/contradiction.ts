@@ -1,4 +1,4 @@
-import { itemKey, type Finding, type Result } from '../vocabulary';
+import { sameObservation, type Finding, type Result } from '../vocabulary';
 
 const POWER_WORDS: Readonly<Record<string, (grade: string) => boolean>> = {
   normal: (grade) => grade === '5', absent: (grade) => grade === '0', weak: (grade) => grade !== '5' && grade !== '0',
@@ -16,8 +16,8 @@ export function agree(a: Result, b: Result): boolean {
   return level === undefined || grade === undefined || (POWER_WORDS[level]?.(grade) ?? true);
 }
 
-/** The latest filed finding on the same item and side that a new one contradicts. */
+/** The latest filed finding of the same observation that a new one contradicts. */
 export function contradicted(finding: Finding, filed: readonly Finding[]): Finding | undefined {
-  const earlier = filed.findLast((old) => old.side === finding.side && itemKey(old) === itemKey(finding));
+  const earlier = filed.findLast((old) => sameObservation(old, finding));
   return earlier && !agree(earlier.result, finding.result) ? earlier : undefined;
 }

@@ -76,6 +76,8 @@ const onlyQualifies = (frame: Frame): boolean =>
   frame.qualifiers.length > 0 && frame.places.length === 0 && frame.signs.length === 0 && !hasResult(frame) && !frame.strange;
 
 const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.includes(unit) ?? false;
+/** Ways to do one test, of which one measurement has only one. */
+const EXCLUSIVE: readonly (readonly Qualifier[])[] = [['static', 'moving'], ['30 Hz', '128 Hz', '256 Hz']];
 /** Words between two places that keep them in one list. */
 const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to', 'verb', 'it', 'dash', 'one', 'fully']);
 
@@ -369,6 +371,9 @@ class FrameReader {
   /** "No marked swelling", "not deep": it is not certain that there is none at all. */
   private takeQualifier(value: Qualifier): void {
     if (this.negation !== undefined && this.freshNegation && value !== 'active') this.frame.unsure = true;
+    // "static eight, moving five": a measurement of its own
+    const rivals = EXCLUSIVE.find((group) => group.includes(value)) ?? [];
+    if (hasResult(this.frame) && this.frame.qualifiers.some((other) => other !== value && rivals.includes(other))) this.begin();
     this.frame.qualifiers.push(value);
   }
 

@@ -1,4 +1,4 @@
-import { SIGNS, isSignCode, type SignCode } from '../vocabulary';
+import { SIGNS, isSignCode, type Category, type SignCode } from '../vocabulary';
 import type { Atom } from './atoms';
 
 /**
@@ -34,6 +34,9 @@ const WOUNDS = signs('wound', 'laceration', 'puncture', 'bite', 'burn', 'skin.lo
 const NAILED = /^(ridged|pitted|brittle|split|dystrophic|pitting|ridging)$/;
 const isThereOrNot = (code: string): boolean => isSignCode(code) && SIGNS[code].levels.includes('present') && !SIGNS[code].levels.includes('normal') && !SIGNS[code].test;
 
+/** What a patient can tell. */
+const TOLD: ReadonlySet<Category> = new Set<Category>(['symptom', 'sensation']);
+
 const RULES: readonly Rule[] = [
   // "firm nodule", "hard swelling": how it feels, not a tense compartment
   { of: (atom) => isSign(atom, signs('tense')) && !/tense/.test(atom.words), when: (atoms) => has(atoms, THINGS) || has(atoms, signs('swelling', 'effusion')), then: 'leave out' },
@@ -47,6 +50,11 @@ const RULES: readonly Rule[] = [
   // "fine tremor", "fine crepitus"; "good swelling" says nothing that can be filed
   { of: (atom) => atom.key === 'lvl' && atom.words === 'fine', when: (atoms, at) => isSign(next(atoms, at), signs('tremor', 'crepitus')), then: 'leave out' },
   { of: (atom) => atom.key === 'lvl' && atom.value === 'normal', when: (atoms, at) => { const behind = next(atoms, at); return behind?.key === 'sign' && isThereOrNot(behind.value) && atoms[at - 1]?.key !== 'sign' && !isPlaceBefore(atoms, at); }, then: 'unfit' },
+  // "he feels cold", "cold to the patient": what the patient tells is no finding of the examiner's hand or eye
+  { of: (atom) => atom.key === 'told', when: (atoms) => atoms.some((atom) => atom.key === 'sign' && isSignCode(atom.value) && !TOLD.has(SIGNS[atom.value].category)), then: 'unfit' },
+  { of: (atom) => atom.key === 'told', when: () => true, then: 'leave out' },
+  // "refill 2 s 3": the s behind a number is of seconds
+  { of: (atom) => isSign(atom, signs('sensory.grade')) && /^s /.test(atom.words), when: (atoms, at) => atoms[at - 1]?.key === 'n', then: 'unfit' },
   // "split pulp" is no split nail
   { of: (atom) => isSign(atom, signs('nail.change')) && NAILED.test(atom.words), when: (atoms) => !atoms.some((atom) => /nail/.test(atom.words)), then: 'unfit' },
   // "the thumb burns" may be a pain, "the hand opens" is a movement

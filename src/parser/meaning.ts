@@ -1,6 +1,6 @@
-import { MRC_GRADES, SIGNS, SITES, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
+import { MRC_GRADES, SENSORY_GRADES, SIGNS, SITES, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
 import { hasResult, type Frame, type SpokenSign } from './frame';
-import { isLongFlexor, isMotor, isMuscleMass, isNerve, isOnlyFelt, isSkin, isVessel, lacksBase, lacksFinger, movers, qualifiersOfPlace, sitesOf, type Place } from './place';
+import { isLongFlexor, isMotor, isMuscleMass, isNerve, isOnlyFelt, isSkin, isVessel, lacksBase, lacksFinger, lacksTendon, movers, qualifiersOfPlace, sitesOf, zonesOf, type Place } from './place';
 import type { Gap } from './statement';
 
 /** A finding that still lacks its side. */
@@ -16,7 +16,7 @@ const LEVELS: Readonly<Record<string, readonly Level[]>> = {
   normal: ['normal', 'full'], reduced: ['reduced', 'limited', 'weak'], absent: ['absent'], altered: ['altered'], increased: ['increased'], abnormal: ['altered'],
   present: ['present', 'normal'], positive: ['present'], negative: ['absent'], weak: ['weak', 'reduced'], strong: ['normal', 'present'], painful: ['present'], painless: ['absent'], notworking: ['absent'],
   warm: ['warm'], cool: ['cool'], cold: ['cold'], hot: ['hot'], pale: ['pale'], blue: ['blue'], red: ['red'], mottled: ['mottled'], black: ['black'],
-  dry: ['dry'], moist: ['moist'], brisk: ['brisk', 'increased'], slow: ['slow'], full: ['full', 'normal'], limited: ['limited', 'reduced'], stiff: ['stiff'], hyperextended: ['hyperextended'],
+  dry: ['dry'], moist: ['moist'], ...Object.fromEntries(SENSORY_GRADES.map((grade) => [grade, [grade]])), brisk: ['brisk', 'increased'], slow: ['slow'], full: ['full', 'normal'], limited: ['limited', 'reduced'], stiff: ['stiff'], hyperextended: ['hyperextended'],
 };
 /** What "not …" makes of a level; other levels cannot be turned round without guessing. */
 const OPPOSITES: Readonly<Record<string, string>> = { present: 'absent', absent: 'present', positive: 'negative', negative: 'positive', painful: 'painless', full: 'limited', limited: 'full', abnormal: 'normal', stiff: 'full' };
@@ -41,6 +41,8 @@ function levelResult(sign: SignCode, said: string, negated: boolean): Result | u
 }
 
 const DEFAULT_UNIT: Partial<Record<SignCode, Unit>> = { 'two.point': 'mm', refill: 's', 'extension.lag': 'deg', 'fixed.flexion': 'deg', monofilament: '{filament}' };
+/** Measured by the least that is felt. */
+const THRESHOLDS: ReadonlySet<SignCode> = new Set<SignCode>(['two.point', 'monofilament']);
 const RANGES: ReadonlySet<SignCode> = new Set<SignCode>(['range', 'active.range', 'passive.range']);
 
 export function gradeOf(number: number | undefined, mark: string | undefined): MrcGrade | undefined {
@@ -60,6 +62,10 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
   const { code } = sign;
   // "no thumb abduction four": the denial and the result cannot both be meant.
   if (frame.denied && hasResult(frame) && frame.level !== 'present' && frame.level !== 'absent') return undefined;
+  if (frame.quantity || frame.number !== undefined) {
+    // "Cannot feel two points at ten millimetres" is beyond ten; of other signs a denied measure is not known.
+    if (sign.negated || frame.cannot) return frame.quantity && THRESHOLDS.has(code) && !frame.quantity.comparator ? { kind: 'quantity', quantity: { ...frame.quantity, comparator: '>' } } : undefined;
+  }
   if (frame.quantity) return { kind: 'quantity', quantity: frame.quantity };
   if (frame.number !== undefined) {
     if (SIGNS[code].grade) return frame.comparator ? undefined : gradeResult(frame);
@@ -172,6 +178,11 @@ export function meaningOf(frame: Frame): Meaning {
   if (unmoved && frame.places.length === 1) {
     const options = movers(unmoved).map((place) => meaningOf({ ...frame, signs: [...signs], places: [place] }));
     return gap('site', 'Which part moves?', options.flatMap((option) => (option.kind === 'complete' ? [option.items] : [])));
+  }
+  const zoned = frame.places.find(lacksTendon);
+  if (zoned && frame.places.length === 1) {
+    const options = zonesOf(zoned).map((place) => meaningOf({ ...frame, signs: [...signs], places: [place] }));
+    return gap('site', 'Flexor or extensor zone?', options.flatMap((option) => (option.kind === 'complete' ? [option.items] : [])));
   }
   const missing = frame.places.find(lacksFinger);
   if (missing && frame.places.length === 1) return whichFinger(frame, missing, signs);

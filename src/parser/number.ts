@@ -41,7 +41,7 @@ export function splitDecimals(atoms: readonly Atom[]): readonly Atom[] {
   if (at < 0) return atoms;
   const number = readNumber(atoms, at + 1)!;
   const unit = readUnit(atoms, number.next)?.unit;
-  const signElsewhere = atoms.some((atom, index) => index !== at && atom.key === 'sign');
+  const signElsewhere = atoms.some((atom, index) => index !== at && atom.key === 'sign' && atom.words !== 'two point');
   const graded = atoms[at - 1]?.key === 'grade';
   if (!signElsewhere && !graded && (unit === undefined || unit === 'mm')) return atoms;
   const { from, to } = atoms[at]!;

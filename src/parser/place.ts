@@ -65,8 +65,17 @@ export function contains(outer: readonly Place[], key: string, value: string): b
   return key === 'site' && place.digits.length === 1 && place.digits[0] === 'D1' && modifiers(place) === 0 && OF_THE_THUMB.includes(value as SiteCode);
 }
 
-/** "U C L laxity, left thumb": the thumb is in the name. */
-export const isInName = (place: Place | undefined, key: string, value: string): boolean => key === 'digit' && value === 'D1' && place?.sites.length === 1 && OF_THE_THUMB.includes(place.sites[0]!);
+const ZONE = /^(?:(flexor|extensor)\.)?zone(\d)$/;
+/** The tendons whose zone it is: told by name, or by the surface ("volar, zone two"). */
+const zoneOf = ({ parts }: Place): { readonly tendons?: string; readonly zone: string } | undefined => {
+  const [, named, zone] = parts.map((part) => ZONE.exec(part)).find((match) => match !== null) ?? [];
+  const tendons = named ?? (parts.includes('volar') ? 'flexor' : parts.includes('dorsum') ? 'extensor' : undefined);
+  return zone === undefined ? undefined : { zone, ...(tendons ? { tendons } : {}) };
+};
+
+/** "U C L laxity, left thumb", "zone T two of the thumb": the thumb is in the name. */
+export const isInName = (place: Place | undefined, key: string, value: string): boolean => key === 'digit' && value === 'D1'
+  && ((place?.sites.length === 1 && OF_THE_THUMB.includes(place.sites[0]!)) || (place?.digits.join() === 'D1' && zoneOf(place) !== undefined));
 
 /**
  * Adds one piece to the last place, or begins the next one ("index DIP flexion | middle …").
@@ -110,6 +119,8 @@ function startsAnew(place: Place, key: string, value: string, linked: boolean): 
   if (key === 'joint' && place.ordinals.length > 0) return place.families.length > 0;
   if (key === 'ord') return place.order === 'base first' || (place.families.length > 0 && place.ordinals.length > 0);
   if (place.parts.includes('whole') || value === 'whole') return place.order !== 'parts first' || hasBase(place);
+  // "volar index | zone two"
+  if (key === 'part' && !linked && ZONE.test(value) && place.digits.length > 0 && !zoneOf(place)) return false;
   // "radial side of the index | tip"
   if (key === 'part' && !linked && ['pulp', 'volar', 'dorsum'].includes(value) && place.parts.every((part) => part === 'radial' || part === 'ulnar')) return false;
   return place.order === 'parts first' && hasBase(place) && countOf(place, key) > 0 && !has(place, key, value);
@@ -179,7 +190,7 @@ const VESSEL_AT: Readonly<Partial<Record<SiteCode, SiteCode>>> = { 'radial.arter
 const AS_MUSCLES: Readonly<Partial<Record<SiteCode, SiteCode>>> = { interossei: 'interossei.all', thenar: 'thenar.muscles', hypothenar: 'hypothenar.muscles', 'flexor.forearm': 'flexors.long', 'extensor.forearm': 'extensors.long' };
 /** Skin areas are named for feeling, sweating and symptoms; elsewhere the part itself is meant. */
 const PARTS_OF_SKIN: Readonly<Partial<Record<SiteCode, SiteCode>>> = { PTH: 'thenar', PHY: 'hypothenar', DR: 'web1' };
-const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration', 'monofilament']);
+const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration', 'monofilament', 'temperature.sense', 'sensory.grade']);
 /** Where a test lives, against the larger part that is named instead: "Tinel at the wrist" is over the carpal tunnel. */
 const WITHIN: Readonly<Partial<Record<SiteCode, readonly SiteCode[]>>> = {
   'carpal.tunnel': ['wrist', 'wrist.volar', 'hand'], 'cubital.tunnel': ['elbow', 'elbow.joint', 'medial.epicondyle'], 'extensor.compartment1': ['wrist', 'D1', 'wrist.radial'], scapholunate: ['wrist', 'snuffbox'], 'wrist.ulnar': ['wrist'],
@@ -219,9 +230,22 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   return [digit && isSiteCode(digit) && (kindOf(site) === 'skin' || kindOf(site) === 'region' || kindOf(site) === 'joint') ? digit : site];
 }
 
+/** "Zone two" without whose tendons. */
+export const lacksTendon = (place: Place): boolean => { const zoned = zoneOf(place); return zoned !== undefined && zoned.tendons === undefined; };
+/** Both zones of a number, as places to choose from. */
+export const zonesOf = (place: Place): Place[] => ['flexor', 'extensor'].map((tendons) => ({ ...place, parts: place.parts.map((part) => (ZONE.test(part) ? `${tendons}.${part}` : part)) })).filter((zoned) => placeCodes(zoned).every(isSiteCode));
+
+/** The thumb has zones of its own up to the wrist, fingers share theirs from the palm on. */
+function zoneCodes({ tendons = '', zone }: { readonly tendons?: string; readonly zone: string }, digits: readonly Digit[]): string[] {
+  if (digits.length === 0) return [`${tendons}.zone${zone}`];
+  return digits.map((digit) => (digit !== 'D1' ? `${digit}.${tendons}.zone${zone}` : tendons === 'flexor' && Number(zone) > 3 ? `flexor.zone${zone}` : `${tendons}.zoneT${zone}`));
+}
+
 function placeCodes(place: Place): string[] {
   const { digits, joints, moves, families, ordinals, sites } = place;
   const parts = closest(place.parts);
+  const zoned = zoneOf(place);
+  if (zoned) return zoneCodes(zoned, digits);
   if (families.length > 0) return families.flatMap((family) => familyMembers(family, digits, ordinals));
   if (parts.some((part) => LIGAMENTS.includes(part))) return parts.filter((part) => LIGAMENTS.includes(part)).flatMap((part) => ligamentsOf(part, digits, joints, sites));
   const structure = parts.find((part) => STRUCTURES[part]);

@@ -113,7 +113,7 @@ function painOnMoving(atoms: readonly Atom[]): readonly Atom[] {
   return atoms.flatMap((atom, index) => (index === pain ? [{ ...atom, key: 'sign', value: 'movement.pain' }] : index === moving ? [] : [atom]));
 }
 
-const FELT: ReadonlySet<string> = new Set(['light.touch', 'pinprick', 'vibration', 'numbness', 'tingling', 'sweating']);
+const FELT: ReadonlySet<string> = new Set(['light.touch', 'pinprick', 'vibration', 'temperature.sense', 'sensory.grade', 'numbness', 'tingling', 'sweating']);
 
 /** Where a nerve is tapped or pressed, by the part that is named with it. */
 const NERVES_AT: Readonly<Record<string, Readonly<Record<string, string>>>> = {

@@ -23,6 +23,7 @@ const shape = z.object({
   side,
   sign: z.enum(Object.keys(SIGNS) as [SignCode, ...SignCode[]]),
   site: z.enum(Object.keys(SITES) as [SiteCode, ...SiteCode[]]),
+  upTo: z.enum(Object.keys(SITES) as [SiteCode, ...SiteCode[]]).optional(),
   result,
   at: quantity.optional(),
   qualifiers: z.array(z.enum(QUALIFIERS)).optional(),

@@ -1,7 +1,10 @@
 import type { Finding } from './finding';
 import { MRC_GRADES, QUALIFIERS } from './finding';
-import { SIGNS, isSignCode } from './sign';
+import { SIGNS, isSignCode, type Category } from './sign';
 import { SITES, isSiteCode } from './site';
+
+/** What can reach from one place to another: what is seen on the skin, wounds, and what is told. */
+export const REACHES: ReadonlySet<Category> = new Set<Category>(['look', 'wound', 'symptom']);
 
 /**
  * Says what is wrong with a finding, one plain sentence a fault; an empty list means it is sound.
@@ -15,6 +18,10 @@ export function checkFinding(finding: Finding): string[] {
   const sign = SIGNS[finding.sign];
   if (isSiteCode(finding.site) && !sign.kinds.includes(SITES[finding.site].kind) && sign.site !== finding.site)
     faults.push(`${sign.name} is not examined at the ${SITES[finding.site].name}.`);
+  if (finding.upTo !== undefined) {
+    if (!isSiteCode(finding.upTo)) faults.push(`Unknown site "${String(finding.upTo)}".`);
+    else if (finding.upTo === finding.site || !REACHES.has(sign.category) || !sign.kinds.includes(SITES[finding.upTo].kind)) faults.push(`${sign.name} does not reach from the ${SITES[finding.site]?.name} to the ${SITES[finding.upTo].name}.`);
+  }
   const { result } = finding;
   switch (result?.kind) {
     case 'level': if (!sign.levels.includes(result.level)) faults.push(`${sign.name} cannot be "${result.level}".`); break;

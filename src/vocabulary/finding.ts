@@ -15,6 +15,13 @@ export type Unit = (typeof UNITS)[number];
  */
 export interface Quantity { readonly value: number; readonly to?: number; readonly unit: Unit; readonly comparator?: '<' | '>' }
 
+/**
+ * Feeling as a whole, from pain over touch to discrimination: the Medical Research Council's scale (Nerve Injuries Committee 1954, after
+ * Highet; S0 no feeling, S4 normal: PMC9728628), with the pluses of Mackinnon & Dellon 1988 [from memory].
+ */
+export const SENSORY_GRADES = ['S0', 'S1', 'S1+', 'S2', 'S2+', 'S3', 'S3+', 'S4'] as const;
+export type SensoryGrade = (typeof SENSORY_GRADES)[number];
+
 /** Words a result may take. Each sign allows only some of them (see SIGNS). */
 export type Level =
   | 'present' | 'absent'                               // a sign seen or felt, or not ("positive" / "negative" for tests)
@@ -24,7 +31,8 @@ export type Level =
   | 'pale' | 'blue' | 'red' | 'mottled' | 'black'      // colour; "normal" too
   | 'dry' | 'moist'                                    // sweating; "normal" too
   | 'brisk' | 'slow'                                   // capillary refill said in words; "normal", "absent" too
-  | 'full' | 'limited' | 'stiff' | 'hyperextended';    // range; "absent" too
+  | 'full' | 'limited' | 'stiff' | 'hyperextended'     // range; "absent" too
+  | SensoryGrade;
 
 /** What was found. A missing result is impossible: "not tested" is simply no finding. */
 export type Result =
@@ -36,7 +44,7 @@ export type Result =
 export const QUALIFIERS = [
   'patchy', 'painful', 'pain-limited', 'effort-limited', 'equivocal', 'mild', 'moderate', 'severe',
   'weaker than other side', 'stronger than other side', 'equal to other side', 'active', 'passive', 'resisted',
-  'static', 'moving', 'radial half', 'ulnar half', 'dorsal', 'volar', 'old', 'infected', 'clean', 'contaminated',
+  'static', 'moving', '30 Hz', '128 Hz', '256 Hz', 'radial half', 'ulnar half', 'dorsal', 'volar', 'old', 'infected', 'clean', 'contaminated',
   'deep', 'superficial', 'bleeding', 'pulsatile', 'circumferential', 'fusiform', 'spreading', 'at the base', 'at the shaft', 'at the neck', 'at the head',
 ] as const;
 export type Qualifier = (typeof QUALIFIERS)[number];
@@ -49,11 +57,21 @@ export interface Finding {
   readonly side: Side;
   readonly sign: SignCode;
   readonly site: SiteCode;
+  /** The other end of one thing that reaches from the site: "laceration from the thenar eminence to the second web". */
+  readonly upTo?: SiteCode;
   readonly result: Result;
   /** Time or value at which it happened: Phalen positive at 30 s. */
   readonly at?: Quantity;
   readonly qualifiers?: readonly Qualifier[];
 }
+
+/** Qualifiers that make two findings of one item different observations: static and moving two-point can both stand. */
+const DISTINGUISHING: readonly Qualifier[] = ['active', 'passive', 'resisted', 'static', 'moving', '30 Hz', '128 Hz', '256 Hz', 'radial half', 'ulnar half', 'dorsal', 'volar'];
+const variant = (finding: Finding): string => DISTINGUISHING.filter((qualifier) => finding.qualifiers?.includes(qualifier)).join(' ');
+
+/** True when both are about the same observation of the same item on the same side. */
+export const sameObservation = (a: Finding, b: Finding): boolean =>
+  a.side === b.side && a.sign === b.sign && a.site === b.site && variant(a) === variant(b);
 
 /** What was examined, without side and result: the thing that a stage holds and a correction replaces. */
 export type ItemKey = `${SignCode}@${SiteCode}`;

@@ -1,4 +1,4 @@
-import type { Level, Unit } from './finding';
+import { SENSORY_GRADES, type Level, type Unit } from './finding';
 import type { SiteCode, SiteKind } from './site';
 
 export type Category = 'look' | 'feel' | 'move' | 'sensation' | 'power' | 'special test' | 'perfusion' | 'wound' | 'symptom' | 'reflex';
@@ -68,6 +68,9 @@ const signs = {
   // Marking number of the lightest Semmes-Weinstein filament felt: a number of its own kind, which UCUM writes as an annotation.
   monofilament: { category: 'sensation', name: 'lightest filament felt', kinds: ['skin', 'digit', 'hand', 'region'], levels: ['normal', 'reduced', 'absent'], units: ['{filament}'] },
   'two.point': { category: 'sensation', name: 'two-point discrimination', kinds: ['skin', 'digit'], levels: ['normal', 'reduced', 'absent'], units: ['mm'] },
+  'temperature.sense': { category: 'sensation', name: 'temperature sense', kinds: ['skin', 'digit', 'hand', 'region'], levels: ['normal', 'reduced', 'absent', 'altered'] }, // telling hot from cold, not how warm the skin is
+  stereognosis: { category: 'sensation', name: 'stereognosis', kinds: ['hand', 'digit'], site: 'hand', levels: ['normal', 'reduced', 'absent'] }, // telling objects by touch
+  'sensory.grade': { category: 'sensation', name: 'sensory grade', kinds: ['skin', 'digit', 'hand', 'region'], levels: SENSORY_GRADES },
   // power
   power: { category: 'power', name: 'power', kinds: ['muscle', 'muscle group', 'movement'], levels: ['normal', 'weak', 'absent'], grade: true, units: ['kg'] },
   // special tests: 'present' = positive (abnormal), 'absent' = negative

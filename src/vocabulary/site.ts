@@ -131,6 +131,9 @@ const sheaths = {
   'D1.volar': 'palmar surface of the thumb', 'D2.volar': 'palmar surface of the index finger', 'D3.volar': 'palmar surface of the middle finger', 'D4.volar': 'palmar surface of the ring finger', 'D5.volar': 'palmar surface of the little finger',
   'flexor.zone1': 'flexor zone 1', 'flexor.zone2': 'flexor zone 2', 'flexor.zone3': 'flexor zone 3', 'flexor.zone4': 'flexor zone 4', 'flexor.zone5': 'flexor zone 5',
   'extensor.zone1': 'extensor zone 1', 'extensor.zone2': 'extensor zone 2', 'extensor.zone3': 'extensor zone 3', 'extensor.zone4': 'extensor zone 4', 'extensor.zone5': 'extensor zone 5',
+  // Zones of the thumb, numbered on their own (Kleinert & Verdan 1983; flexors as in the RCEM teaching module on flexor zones): the words tell which is meant, for texts differ.
+  'flexor.zoneT1': 'thumb flexor zone T1 (IP joint and beyond)', 'flexor.zoneT2': 'thumb flexor zone T2 (IP joint to A1 pulley)', 'flexor.zoneT3': 'thumb flexor zone T3 (thenar eminence)',
+  'extensor.zoneT1': 'thumb extensor zone T1 (IP joint)', 'extensor.zoneT2': 'thumb extensor zone T2 (proximal phalanx)', 'extensor.zoneT3': 'thumb extensor zone T3 (MCP joint)', 'extensor.zoneT4': 'thumb extensor zone T4 (metacarpal)', 'extensor.zoneT5': 'thumb extensor zone T5 (wrist)',
   'extensor.zone6': 'extensor zone 6', 'extensor.zone7': 'extensor zone 7', 'extensor.zone8': 'extensor zone 8',
 } as const;
 
@@ -160,11 +163,17 @@ const extensors: Record<`${Finger}.${ExtensorPart}`, string> = inFingers((finger
 const phalanges: Record<`${Finger}.${'proximal' | 'middle' | 'distal'}-phalanx`, string> = inFingers((finger, name) => (['proximal', 'middle', 'distal'] as const).map((part) => [`${finger}.${part}-phalanx`, `${part} phalanx of the ${name} finger`] as const));
 const thumbPhalanges = { 'D1.proximal-phalanx': 'proximal phalanx of the thumb', 'D1.distal-phalanx': 'distal phalanx of the thumb', 'D1.A2': 'A2 pulley of the thumb' } as const;
 
-const groups = { hand: hands, region: { ...regions, ...sheaths, ...ligaments, ...thumbLigaments, ...pulleys, ...extensors, ...phalanges, ...thumbPhalanges }, digit: digits, joint: joints, skin, vessel: vessels, nerve: nerves, muscle: muscles, 'muscle group': muscleGroups, movement: movements } as const;
+/** Tendon zones that lie in a finger (Kleinert & Verdan 1983; Verdan, in RadioGraphics 2003;23:593); without their finger, and nearer to the elbow, they are regions of the hand. */
+const fingerZones: Record<`${Finger}.flexor.zone${1 | 2}` | `${Finger}.extensor.zone${1 | 2 | 3 | 4 | 5}`, string> = inFingers((finger, name) => [
+  ...([1, 2] as const).map((zone) => [`${finger}.flexor.zone${zone}`, `flexor zone ${zone} of the ${name} finger`] as const),
+  ...([1, 2, 3, 4, 5] as const).map((zone) => [`${finger}.extensor.zone${zone}`, `extensor zone ${zone} of the ${name} finger`] as const),
+]);
+
+const groups = { hand: hands, region: { ...regions, ...sheaths, ...ligaments, ...thumbLigaments, ...pulleys, ...extensors, ...phalanges, ...thumbPhalanges, ...fingerZones }, digit: digits, joint: joints, skin, vessel: vessels, nerve: nerves, muscle: muscles, 'muscle group': muscleGroups, movement: movements } as const;
 
 export type SiteCode =
   | keyof typeof hands | keyof typeof regions | keyof typeof sheaths | keyof typeof ligaments | keyof typeof thumbLigaments | keyof typeof pulleys | keyof typeof extensors
-  | keyof typeof phalanges | keyof typeof thumbPhalanges | keyof typeof nerves | keyof typeof muscleGroups | Digit | keyof typeof joints
+  | keyof typeof fingerZones | keyof typeof phalanges | keyof typeof thumbPhalanges | keyof typeof nerves | keyof typeof muscleGroups | Digit | keyof typeof joints
   | SkinArea | keyof typeof vessels | Muscle | Movement;
 
 /** Every site by its code. */

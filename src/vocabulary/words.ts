@@ -22,6 +22,6 @@ export function resultInWords(result: Result, isTest = false): string {
 export function findingInWords(finding: Finding): string {
   const sign = SIGNS[finding.sign];
   const side = finding.side === 'left' ? 'Left' : 'Right';
-  const extras = [...(finding.at ? [`at ${quantityInWords(finding.at)}`] : []), ...(finding.qualifiers ?? [])];
+  const extras = [...(finding.upTo ? [`up to the ${SITES[finding.upTo].name}`] : []), ...(finding.at ? [`at ${quantityInWords(finding.at)}`] : []), ...(finding.qualifiers ?? [])];
   return `${side} · ${sign.name}, ${SITES[finding.site].name}: ${resultInWords(finding.result, sign.test)}${extras.length ? ` (${extras.join(', ')})` : ''}`;
 }

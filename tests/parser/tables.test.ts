@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { on, read } from './say';
+import { on, parse, read } from './say';
 import type { Context } from '../../src/parser';
 import type { Finding } from '../../src/vocabulary';
 
@@ -134,6 +134,63 @@ describe('bones, ligaments, groups, arcs and what is stated in sum', () => {
     ['skin loss left thumb tip two centimetres', 'L skin.loss@D1.pulp = 2 cm'],
     ['monofilament four point three one left little tip', 'L monofilament@D5.pulp = 4.31 {filament}'],
     ['joint position sense normal left index', 'L joint.position@D2 = normal'],
+  ]);
+});
+
+// Flexor and extensor zones, those of the thumb with a T: Kleinert & Verdan 1983; thumb flexor zones as in the RCEM learning module on flexor tendon injury zones.
+describe('tendon zones are of flexors or of extensors, of the thumb or of a finger, or it is asked', () => {
+  table([
+    ['laceration extensor zone t two left', 'L laceration@extensor.zoneT2 = present'],
+    ['laceration flexor zone T II right thumb', 'R laceration@flexor.zoneT2 = present'],
+    ['laceration of the left thumb extensor zone three', 'L laceration@extensor.zoneT3 = present'],
+    ['zone two flexor laceration of the left thumb', 'L laceration@flexor.zoneT2 = present'],
+    ['laceration flexor zone four left thumb', 'L laceration@flexor.zone4 = present'],
+    ['left ring finger laceration in flexor zone two', 'L laceration@D4.flexor.zone2 = present'],
+    ['laceration flexor zone two index and middle left', 'L laceration@D2.flexor.zone2 = present', 'L laceration@D3.flexor.zone2 = present'],
+    ['laceration dorsal left index zone three', 'L laceration@D2.extensor.zone3 = present'],
+    ['wound in zone seven left', 'L wound@extensor.zone7 = present'],
+    ['laceration thumb zone two left', 'gap site'],
+    ['laceration zone two left index', 'gap site'],
+    ['laceration extensor zone seven left ring finger', 'unparsed'],
+  ]);
+  it('with both as the answers to choose from', () => {
+    expect(parse('laceration thumb zone two left', { findings: [] })).toMatchObject([{ options: [[{ site: 'flexor.zoneT2' }], [{ site: 'extensor.zoneT2' }]] }]);
+  });
+});
+
+// S0 to S4: Medical Research Council 1954 (S0 no sensation, S4 normal: Cochrane review CD012574, PMC9728628); the pluses Mackinnon & Dellon 1988, from memory.
+describe('sensation beside touch and pin', () => {
+  table([
+    ['sensory grade three plus left index', 'L sensory.grade@D2 = S3+'],
+    ['left index tip S3+', 'L sensory.grade@D2.pulp = S3+'],
+    ['s zero in the left ulnar territory', 'L sensory.grade@territory.ulnar = S0'],
+    ['thumb s three index s four left', 'L sensory.grade@D1 = S3', 'L sensory.grade@D2 = S4'],
+    ['sensory grade five left thumb', 'unparsed'], ['left thumb sensory grade three to three plus', 'unparsed'], ['capillary refill 2 s 3 left', 'unparsed'],
+    ['left index grade three plus', 'unparsed'],
+    ["can't tell a key from a coin with the right hand", 'R stereognosis@hand = absent'],
+    ['stereognosis intact left', 'L stereognosis@hand = normal'],
+    ['temperature sense reduced left index', 'L temperature.sense@D2 = reduced'],
+    ["can't tell hot from cold left thumb", 'L temperature.sense@D1 = absent'],
+    ['temperature normal left thumb', 'L temperature@D1 = normal'],
+    ['vibration normal at 256 hertz and reduced at 30 hertz left index', 'L vibration@D2 = normal [256 Hz]', 'L vibration@D2 = reduced [30 Hz]'],
+    ['30 hz fork not felt left little', 'L vibration@D5 = absent [30 Hz]'],
+    ['static two point eight millimetres moving two point five millimetres left index', 'L two.point@D2 = 8 mm [static]', 'L two.point@D2 = 5 mm [moving]'],
+  ]);
+});
+
+describe('who feels what', () => {
+  table([
+    // the examiner's hand
+    ['left hand feels warm', 'L temperature@hand = warm'], ['can feel the radial pulse left', 'L pulse@radial.artery = present'], ["i can't feel a nodule in the left palm", 'L nodule@palm = absent'],
+    // the patient's skin
+    ['left thumb feels the filament two point eight three', 'L monofilament@D1 = 2.83 {filament}'], ['can feel the pin left thumb', 'L pinprick@D1 = normal'], ["can't feel me touching the left thumb", 'L light.touch@D1 = absent'],
+    ['barely feels touch left thumb', 'L light.touch@D1 = reduced'], ['light touch just felt left thumb', 'L light.touch@D1 = reduced'], ['pin felt as touch left thumb', 'L pinprick@D1 = reduced'],
+    ["can't feel two points at ten millimetres left index tip", 'L two.point@D2.pulp = >10 mm'], ['he says it feels numb left thumb', 'L numbness@D1 = present'],
+    // told by the patient, or of what was not said
+    ['left hand feels warm to the patient', 'unparsed'], ['he feels cold in the left hand', 'unparsed'], ['the patient feels swelling of the left wrist', 'unparsed'], ['complains of a swollen left wrist', 'unparsed'],
+    ["can't feel the left thumb", 'unparsed'], ['left thumb feels different', 'unparsed'], ['left index feels dull', 'unparsed'], ['hardly any feeling left thumb', 'gap unsure'], ['feels for the pulse left', 'gap result'],
+    // a measure that is denied
+    ['no two centimetre laceration left palm', 'unparsed'], ['no extensor lag of twenty degrees left ring p i p', 'unparsed'],
   ]);
 });
 

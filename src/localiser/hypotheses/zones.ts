@@ -15,7 +15,7 @@ const BY_BAND: Readonly<Record<TendonLine, Readonly<Partial<Record<string, strin
 
 /** Where along a tendon a wound lies: "in the palm (zone 3)"; undefined if the wound is not over such a tendon. */
 export function zoneInWords(line: TendonLine, wound: SiteCode): string | undefined {
-  const named = /^(flexor|extensor)\.zone(\d)$/.exec(wound);
+  const named = /(?:^|\.)(flexor|extensor)\.zone(T?\d)$/.exec(wound);
   if (named) return named[1] === line ? `in zone ${named[2]}` : undefined;
   const band = bandOf(wound);
   return band && BY_BAND[line][band];

@@ -1,9 +1,9 @@
-import type { Finding } from '../../vocabulary';
+import type { Finding, ItemKey, SiteCode } from '../../vocabulary';
 import { itemKey } from '../../vocabulary';
 import type { PerState } from '../observation/instruments';
 import { SIGN } from '../observation/instruments';
 import type { Reading } from '../observation/reading';
-import { read } from '../observation/reading';
+import { partsOf, read } from '../observation/reading';
 import type { Unit, UnitId } from '../observation/units';
 import type { Table } from './network';
 import { tableOf } from './network';
@@ -29,16 +29,19 @@ const trustIn = ({ qualifiers = [] }: Finding, outside: number): number =>
   * (qualifiers.includes('pain-limited') || qualifiers.includes('effort-limited') ? UNSURE : 1);
 
 /** Sorted, so that the order in which findings were made never matters, not even in the last digit. */
-const stable = (finding: Finding): string => JSON.stringify([finding.sign, finding.site, finding.result, finding.at ?? null, [...(finding.qualifiers ?? [])].sort()]);
+const stable = (finding: Finding): string => JSON.stringify([finding.sign, finding.site, finding.upTo ?? null, finding.result, finding.at ?? null, [...(finding.qualifiers ?? [])].sort()]);
+
+/** A wound that reaches from one place to another is at both. */
+const endsOf = ({ site, upTo }: Finding): readonly SiteCode[] => (upTo ? [site, upTo] : [site]);
 
 /**
  * Gathers one side's findings by the unit they look at. The same item found twice with the same result counts once;
  * found with different results, both count half.
  */
 export function gather(findings: readonly Finding[], onsetDays: number | undefined, trust: (finding: Finding) => number = () => 1): readonly UnitEvidence[] {
-  const items = new Map<string, Map<string, Finding>>();
-  for (const finding of findings) {
-    const key = itemKey(finding);
+  const items = new Map<ItemKey, Map<string, Finding>>();
+  for (const finding of findings) for (const site of endsOf(finding)) {
+    const key = itemKey({ ...finding, site });
     const same = items.get(key) ?? new Map<string, Finding>();
     same.set(stable(finding), finding);
     items.set(key, same);
@@ -54,7 +57,7 @@ export function gather(findings: readonly Finding[], onsetDays: number | undefin
   };
   for (const key of [...items.keys()].sort()) {
     const versions = [...items.get(key)!].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, finding]) => finding);
-    const readable = versions.flatMap(finding => { const reading = read(finding, onsetDays); return reading ? [{ finding, reading }] : []; });
+    const readable = versions.flatMap(finding => { const reading = read({ ...finding, site: partsOf(key).site }, onsetDays); return reading ? [{ finding, reading }] : []; });
     for (const { finding, reading } of readable) {
       const trusted = trustIn(finding, trust(finding)) / readable.length;
       add({ finding, reading, trust: trusted, likelihood: soften(reading.likelihood, trusted) });

@@ -1,4 +1,4 @@
-import type { Finding, ItemKey, Quantity, SiteCode, SignCode } from '../../vocabulary';
+import type { Finding, ItemKey, Quantity, SensoryGrade, SiteCode, SignCode } from '../../vocabulary';
 import { SITES } from '../../vocabulary';
 import type { Band } from '../anatomy/nerves';
 import type { Instrument, PerState } from './instruments';
@@ -56,9 +56,10 @@ const SCAR_DAYS = 10;
 export function bandOf(site: SiteCode): Band | 'fingers' | 'hand' | undefined {
   const digit = digitOf(site);
   if (digit) return digit;
-  if (/^(wrist|carpal|guyon|pisiform|hamate|radial.styloid|ulnar.styloid|distal.radius|scaphoid|snuffbox|lister|DRUJ|TFCC|flexor.zone4|extensor.zone7)/.test(site)) return 'wrist';
-  if (/^(hand.dorsum|knuckles|metacarpals|MCPs|extensor.zone[56]|DR$|DU$)/.test(site)) return 'hand.dorsum';
-  if (/^(palm|thenar|hypothenar|web|flexor.zone3|PTH|PHY)/.test(site)) return 'palm';
+  if (/^(flexor.zoneT[12]|extensor.zoneT[123])$/.test(site)) return 'D1';
+  if (/^(wrist|carpal|guyon|pisiform|hamate|radial.styloid|ulnar.styloid|distal.radius|scaphoid|snuffbox|lister|DRUJ|TFCC|flexor.zone4|extensor.zone(7|T5))/.test(site)) return 'wrist';
+  if (/^(hand.dorsum|knuckles|metacarpals|MCPs|extensor.zone([56]|T4)|DR$|DU$)/.test(site)) return 'hand.dorsum';
+  if (/^(palm|thenar|hypothenar|web|flexor.zone(3|T3)|PTH|PHY)/.test(site)) return 'palm';
   if (/^(forearm|flexor.forearm|extensor.forearm|pronator|flexor.zone5|extensor.zone8|FL|FM|FP)/.test(site)) return 'forearm';
   if (/^(elbow|cubital|radial.tunnel|lateral.epicondyle|medial.epicondyle)/.test(site)) return 'elbow';
   if (/^(arm|AP|ALL|AM)$/.test(site)) return 'arm';
@@ -83,7 +84,7 @@ export function probeOf(signCode: SignCode, site: SiteCode, onsetDays?: number):
       return SITES[site].kind === 'movement' ? structural(motorUnit(site), tool.RANGE) : sign(`range@${site}`);
     case 'fds.isolation': { const digit = digitOf(site); return structural(digit && digit !== 'D1' ? { [`FDS${digit[1]}`]: 1 } : motorUnit(site), tool.ISOLATION); }
     case 'fdp.isolation': { const digit = digitOf(site); return structural(digit ? { [digit === 'D1' ? 'FPL' : `FDP${digit[1]}`]: 1 } : motorUnit(site), tool.ISOLATION); }
-    case 'light.touch': case 'pinprick': return structural(skinUnit(site), tool.TOUCH);
+    case 'light.touch': case 'pinprick': case 'temperature.sense': case 'sensory.grade': return structural(skinUnit(site), tool.TOUCH);
     case 'monofilament': return structural(skinUnit(site), tool.FILAMENT);
     case 'joint.position': return structural(skinUnit(digitOf(site) ?? site), tool.VIBRATION);
     case 'vibration': return structural(skinUnit(site), tool.VIBRATION);
@@ -115,6 +116,11 @@ function probeFor({ sign: code, site, result }: Finding, onsetDays?: number): Pr
 
 const tendonDigit = (site: SiteCode): string | undefined => (site === 'FPL' || site === 'EPL' ? 'D1' : /^(FDP|FDS)([2-5])$/.test(site) ? `D${site[3]}` : site === 'EIP' ? 'D2' : site === 'EDM' ? 'D5' : undefined);
 
+/** What the grades of feeling say of touch: from S2 on there is some, at S1 pain alone (Mackinnon & Dellon 1988 [from memory]). */
+const SENSORY_GRADE_FELT: Readonly<Record<SensoryGrade, readonly string[]>> = {
+  S0: ['absent'], S1: ['absent'], 'S1+': ['absent', 'reduced'], S2: ['reduced'], 'S2+': ['reduced'], S3: ['reduced'], 'S3+': ['reduced'], S4: ['normal'],
+};
+
 /** The outcomes of the instrument that a result stands for, each with the weight it counts; null when it says nothing. */
 export function outcomesOf(finding: Finding, instrument: Instrument): Readonly<Record<string, number>> | null {
   const { result, sign: code } = finding;
@@ -134,6 +140,7 @@ export function outcomesOf(finding: Finding, instrument: Instrument): Readonly<R
     case 'feeling': case 'vibration': case 'reflex':
       if (result.kind !== 'level') return null;
       if (code === 'reflex' && result.level === 'increased') return only('normal');
+      if (code === 'sensory.grade') return only(...SENSORY_GRADE_FELT[result.level as SensoryGrade]);
       return only(result.level === 'normal' ? 'normal' : result.level === 'absent' ? 'absent' : 'reduced');
     case 'two-point': return twoPoint(finding);
     case 'filament':
