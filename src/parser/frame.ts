@@ -1,7 +1,7 @@
 import { SIGNS, isSignCode, type Qualifier, type Quantity, type SignCode, type Unit } from '../vocabulary';
 import type { Atom } from './atoms';
 import { readNumber, readUnit } from './number';
-import { addToPlaces, contains, isInName, isMotor, isMotorSite, isOutside, isPlaceKey, needsBase, type Place } from './place';
+import { addToPlaces, contains, isContainer, isContainerSite, isInName, isMotor, isMotorSite, isOutside, isPlaceKey, needsBase, type Place } from './place';
 
 /** 'unclear': a side was said, but not certainly of this. */
 export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'plural' | 'affected' | 'unaffected' | 'unclear';
@@ -76,6 +76,8 @@ const onlyQualifies = (frame: Frame): boolean =>
   frame.qualifiers.length > 0 && frame.places.length === 0 && frame.signs.length === 0 && !hasResult(frame) && !frame.strange;
 
 const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.includes(unit) ?? false;
+/** Tests that are done in one place: another place named with them may be where they were felt. */
+export const ONE_PLACE: ReadonlySet<SignCode> = new Set<SignCode>(['phalen', 'reverse.phalen', 'carpal.compression', 'froment', 'jeanne', 'wartenberg', 'ok.sign', 'elbow.flexion.test', 'ulnar.pressure', 'finkelstein', 'eichhoff', 'what', 'cmc.grind', 'ulnar.grind', 'piano.key', 'scaphoid.shift', 'scaphoid.compression', 'lunotriquetral', 'ucl.stress', 'spurling', 'roos', 'flick', 'palmaris.brevis.sign']);
 /** Ways to do one test, of which one measurement has only one. */
 const EXCLUSIVE: readonly (readonly Qualifier[])[] = [['static', 'moving'], ['30 Hz', '128 Hz', '256 Hz']];
 /** Words between two places that keep them in one list. */
@@ -98,6 +100,8 @@ class FrameReader {
   private graded = false;
   private comparator: '<' | '>' | undefined;
   private preposition = false;
+  /** Whether the first side of the sentence stood before what it is of. */
+  private sidesLead: boolean | undefined;
   /** "thumb to ring": the next digit ends a row. */
   private spans = false;
   /** "from the wrist …": a stretch of the limb, which no site is. */
@@ -182,6 +186,7 @@ class FrameReader {
     const ownsNext = key === 'digit' && hasResult(frame) && ['family', 'move', 'joint'].includes(this.atoms[this.at + 1]?.key ?? '');
     const completes = !ownsNext && (needsBase(frame.places.at(-1), key, value) || this.refines(key));
     if (this.negation !== undefined && this.freshNegation && complete) this.begin();
+    else if (this.isNextTopic()) { this.begin(); this.negation = undefined; }
     // "laceration at the volar surface F D S works": the tendon begins a finding of its own.
     else if (this.lastWasPlace && this.link === undefined && !this.preposition && frame.signs.length > 0 && (key === 'family' || isMotorSite(key, value)) && !frame.places.some(isMotor) && frame.places.at(-1)?.ordinals.length === 0) this.begin();
     else if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
@@ -204,13 +209,26 @@ class FrameReader {
     const digits = this.spans && key === 'digit' ? digitsUpTo(this.frame.places.at(-1), value) : value;
     this.spans = false;
     const before = this.frame.places.length;
-    const told = this.lastWasPlace && this.preposition && this.link === undefined;
+    const told = this.lastWasPlace && this.link === undefined && (this.preposition || isContainer(this.frame.places.at(-1)) || isContainerSite(key, value));
     addToPlaces(this.frame.places, key, digits, this.link !== undefined, this.hasOwnDigit(key));
     if (told && before > 0 && this.frame.places.length > before) this.frame.toldByAnother = true;
     this.placesSinceSign = true;
     this.lastWasPlace = true;
     this.link = undefined;
     this.preposition = false;
+  }
+
+  /**
+   * "left index hot, swollen, palm tender", "left hand cool, fingers pale": where places stand before what is said of them, the describing
+   * words already said are of the place (or the hand) before them.
+   */
+  private isNextTopic(): boolean {
+    const { frame } = this;
+    if (frame.places.length > 0 || frame.signs.length === 0 || !frame.signs.every((sign) => sign.adjective) || this.link !== undefined || this.preposition) return false;
+    const [before] = this.frames.slice(-1);
+    const topicBefore = before?.first === 'place' || (this.sidesLead === true && (before ?? frame).sideNamesHand === true);
+    const told = this.atoms.slice(this.at + 1).filter(({ key }) => isPlaceKey(key) || key === 'sign' || key === 'lvl');
+    return topicBefore && told.length > 0 && !isPlaceKey(told.at(-1)!.key);
   }
 
   /** "nodule in the palm over the ring finger": the finger only says in which line of the palm. */
@@ -248,6 +266,16 @@ class FrameReader {
 
   private takeSide({ value, words }: Atom): void {
     const namesHand = /\b(hands?|arm|limb)\b/.test(words);
+    const complete = hasResult(this.frame) || (this.frame.signs.length > 0 && this.frame.places.length > 0);
+    const follows = this.atoms.slice(this.at + 1).some(({ key }) => isPlaceKey(key) || key === 'sign' || key === 'lvl' || key === 'n');
+    // "left A P B four F P L five right A P B five": where sides lead, this one leads too. At the end ("… five right") it is not known what it is of.
+    if (this.sidesLead && complete && this.frame.side === undefined && !this.preposition) {
+      if (follows) this.begin();
+      else value = this.frames.some(({ side }) => side !== undefined && side !== value) ? 'unclear' : value;
+    }
+    // "numb left thumb, index, middle right": which of them are left?
+    if (this.frame.side !== undefined && this.frame.side !== value && !follows && this.frame.first === 'sign' && this.frame.places.flatMap(({ digits }) => digits).length > 1 && this.lastWasPlace && !this.preposition) { this.frame.side = 'unclear'; return; }
+    this.sidesLead ??= !complete;
     if (this.frame.side !== undefined && this.frame.side !== value) {
       // "left more than right": a side with nothing said of it.
       if (this.frame.places.length + this.frame.signs.length === 0 && !hasResult(this.frame) && this.frames.length === 0) this.frame.strange = true;
@@ -268,12 +296,21 @@ class FrameReader {
    * unless a place of its own follows that.
    */
   private reclaimPlaces(): Place[] {
+    const { frame } = this;
+    // "Phalen positive, thumb tingling": a test that is done in one place was complete without this one.
+    const spare = frame.first === 'sign' && this.lastWasPlace && frame.level !== undefined && frame.signs.length === 1 && ONE_PLACE.has(frame.signs[0]!.code) && !this.preposition && !this.placeFollows();
+    if (spare && this.atoms[this.at]?.key === 'sign') return frame.places.splice(0);
     if (!this.lastWasPlace || this.link !== undefined || this.linkedPlaces === 0 || this.frame.first === 'place') return [];
+    return this.placeFollows() ? [] : this.frame.places.splice(this.linkedPlaces);
+  }
+
+  /** Whether what comes next has a place of its own. */
+  private placeFollows(): boolean {
     for (const atom of this.atoms.slice(this.at + 1)) {
-      if (isPlaceKey(atom.key)) return [];
+      if (isPlaceKey(atom.key)) return true;
       if (atom.key === 'sign' || atom.key === 'but') break;
     }
-    return this.frame.places.splice(this.linkedPlaces);
+    return false;
   }
 
   private takeSign({ value, from, words }: Atom): void {

@@ -1,5 +1,5 @@
 import { MRC_GRADES, SENSORY_GRADES, SIGNS, SITES, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
-import { hasResult, type Frame, type SpokenSign } from './frame';
+import { ONE_PLACE, hasResult, type Frame, type SpokenSign } from './frame';
 import { isLongFlexor, isMotor, isMuscleMass, isNerve, isOnlyFelt, isSkin, isVessel, lacksBase, lacksFinger, lacksTendon, movers, qualifiersOfPlace, sitesOf, zonesOf, type Place } from './place';
 import type { Gap } from './statement';
 
@@ -201,7 +201,11 @@ export function meaningOf(frame: Frame): Meaning {
     if (!isComparable(sign.code) && qualifiersOf(frame, sign.code).some((qualifier) => COMPARED.includes(qualifier))) return { kind: 'none' };
     if (SIGNS[sign.code].test && sites.some((site) => SITES[site].kind === 'movement')) return { kind: 'none' };
     const qualifiers = qualifiersOf(frame, sign.code);
-    for (const site of sites) items.push({ sign: sign.code, site, result, ...(frame.at ? { at: frame.at } : {}), ...(qualifiers.length > 0 ? { qualifiers } : {}) });
+    const itemAt = (site: SiteCode): Sideless => ({ sign: sign.code, site, result, ...(frame.at ? { at: frame.at } : {}), ...(qualifiers.length > 0 ? { qualifiers } : {}) });
+    // "Phalen positive, middle finger": what was tested, or where it was felt?
+    const home = SIGNS[sign.code].site;
+    if (home && ONE_PLACE.has(sign.code) && sites.some((site) => site !== home && !site.startsWith(`${home}.`))) return gap('unsure', `${name} is tested at the ${SITES[home].name}: file it there, or at the place named?`, [[itemAt(home)], sites.map(itemAt)]);
+    items.push(...sites.map(itemAt));
   }
   if (items.some((item) => checkFinding({ ...item, side: 'left' }).length > 0)) return { kind: 'none' };
   if (frame.toldByAnother && items.some((item) => ONE_SPOT.has(SIGNS[item.sign].category))) {

@@ -42,7 +42,8 @@ export function needsBase(place: Place | undefined, key: string, value: string):
 
 /** Parts so large that a place within them says it better. */
 const CONTAINERS: readonly string[] = ['hand', 'palm', 'hand.dorsum', 'wrist', 'forearm'];
-const isContainer = (place: Place | undefined): boolean => place !== undefined && place.digits.length === 0 && modifiers(place) === 0 && place.sites.length === 1 && CONTAINERS.includes(place.sites[0]!);
+export const isContainerSite = (key: string, value: string): boolean => key === 'site' && CONTAINERS.includes(value);
+export const isContainer = (place: Place | undefined): boolean => place !== undefined && place.digits.length === 0 && modifiers(place) === 0 && place.sites.length === 1 && CONTAINERS.includes(place.sites[0]!);
 
 /**
  * "scaphoid tubercle at the wrist", "palm over the ring finger": of two places joined by a preposition only,
@@ -51,7 +52,7 @@ const isContainer = (place: Place | undefined): boolean => place !== undefined &
 export function isOutside(places: Place[], key: string, value: string): boolean {
   const last = places.at(-1);
   if (!last || needsBase(last, key, value)) return false;
-  if (key === 'site' && CONTAINERS.includes(value)) return !isContainer(last) && places.length > 0;
+  if (isContainerSite(key, value)) return !isContainer(last) && places.length > 0;
   if (isContainer(last) && ['site', 'digit', 'part', 'joint'].includes(key)) places.pop();
   return false;
 }
@@ -96,6 +97,7 @@ export function addToPlaces(places: Place[], key: string, value: string, linked:
   if (last && value === 'fingers' && last.families.length > 0 && last.digits.length === 0) { last.digits.push(...FOUR_FINGERS); return; }
   const place = last && !anew && !startsAnew(last, key, value, linked) ? last : emptyPlace();
   if (place !== last) places.push(place);
+  if (place !== last && last && linked && last.order === 'base first' && !anew && ((key === 'joint' && last.parts.length > 0) || (key === 'part' && last.joints.length > 0))) place.digits.push(...last.digits);
   switch (key) {
     case 'digit': for (const digit of value.split(' ')) if (!place.digits.includes(digit as Digit)) place.digits.push(digit as Digit); break;
     case 'part': place.parts.push(value); break;
@@ -117,6 +119,8 @@ function startsAnew(place: Place, key: string, value: string, linked: boolean): 
   if (key === 'site') return place.digits.length > 0 || place.sites.length > 0 || modifiers(place) > 0;
   if (place.sites.some((site) => !BASES.includes(site))) return true;
   if (key === 'joint' && place.ordinals.length > 0) return place.families.length > 0;
+  // "thumb tender at the base and the M C P": another part, not one that says better which.
+  if (linked && place.order === 'base first' && ((key === 'joint' && place.parts.length > 0) || (key === 'part' && place.joints.length > 0))) return true;
   if (key === 'ord') return place.order === 'base first' || (place.families.length > 0 && place.ordinals.length > 0);
   if (place.parts.includes('whole') || value === 'whole') return place.order !== 'parts first' || hasBase(place);
   // "volar index | zone two"
@@ -193,8 +197,8 @@ const PARTS_OF_SKIN: Readonly<Partial<Record<SiteCode, SiteCode>>> = { PTH: 'the
 const TOUCH: ReadonlySet<SignCode> = new Set<SignCode>(['light.touch', 'pinprick', 'two.point', 'vibration', 'monofilament', 'temperature.sense', 'sensory.grade']);
 /** Where a test lives, against the larger part that is named instead: "Tinel at the wrist" is over the carpal tunnel. */
 const WITHIN: Readonly<Partial<Record<SiteCode, readonly SiteCode[]>>> = {
-  'carpal.tunnel': ['wrist', 'wrist.volar', 'hand'], 'cubital.tunnel': ['elbow', 'elbow.joint', 'medial.epicondyle'], 'extensor.compartment1': ['wrist', 'D1', 'wrist.radial'], scapholunate: ['wrist', 'snuffbox'], 'wrist.ulnar': ['wrist'],
-  DRUJ: ['wrist', 'wrist.ulnar'], TFCC: ['wrist', 'wrist.ulnar'], 'D1.CMC': ['D1'], 'thumb.UCL': ['D1', 'D1.MCP'], pronator: ['forearm'], 'radial.tunnel': ['forearm', 'elbow'], fingers: ['hand'],
+  'carpal.tunnel': ['wrist', 'wrist.volar', 'hand'], 'cubital.tunnel': ['elbow', 'elbow.joint', 'medial.epicondyle'], 'extensor.compartment1': ['wrist', 'D1', 'wrist.radial', 'radial.styloid'], scapholunate: ['wrist', 'snuffbox', 'scaphoid', 'scaphoid.tubercle'], 'wrist.ulnar': ['wrist'],
+  DRUJ: ['wrist', 'wrist.ulnar', 'ulnar.head'], TFCC: ['wrist', 'wrist.ulnar'], 'D1.CMC': ['D1'], 'thumb.UCL': ['D1', 'D1.MCP'], pronator: ['forearm'], 'radial.tunnel': ['forearm', 'elbow'], fingers: ['hand'],
   DIPs: ['hand', 'fingers'], PIPs: ['hand', 'fingers'], MCPs: ['hand', 'fingers'], D1: ['hand'], 'palmar.fascia': ['hand'], arm: ['hand'], neck: ['hand'], hand: ['wrist'], wrist: ['hand'],
 };
 
@@ -222,7 +226,7 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   if (entry.category === 'look' && site === 'hand' && entry.site && entry.site !== 'hand') return [entry.site];
   if (entry.category === 'look' && entry.site === 'D1.CMC' && site === 'D1') return ['D1.CMC'];
   // "ring fingertip droops": a posture is of the finger.
-  if (entry.category === 'look' && entry.site === 'fingers' && site.endsWith('.pulp') && sign !== 'felon' && sign !== 'wrinkles') return [site.slice(0, 2) as SiteCode];
+  if (entry.category === 'look' && entry.site === 'fingers' && /\.(pulp|sheath|A\d|volar)$/.test(site) && sign !== 'felon' && sign !== 'wrinkles') return [site.slice(0, 2) as SiteCode];
   if (entry.kinds.includes(kindOf(site)) || entry.site === site) return [site];
   if (site === 'fingers') return [...FOUR_FINGERS];
   // Not a kind of place that the sign knows: the digit that it belongs to, or leave it to the check.

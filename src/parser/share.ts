@@ -1,7 +1,7 @@
 import { SIGNS, SITES, type Side } from '../vocabulary';
 import { hasResult, type Frame } from './frame';
 import { impliedSign } from './meaning';
-import { sitesOf } from './place';
+import { sitesOf, type Place } from './place';
 
 /**
  * Gives each frame of a sentence what it leaves to its neighbours: one side for all of them, the sign or the place
@@ -20,6 +20,12 @@ export function share(frames: readonly Frame[], currentSide?: Side | 'both'): Fr
     const side = frame.side ?? onlySide ?? before?.side ?? frames.slice(index + 1).find((next) => next.side)?.side;
     if (side) frame.side = index < doubtful ? 'unclear' : side;
     if (before) takeFromBefore(frame, before);
+    // "tense forearm fingers tingling": which of the places is the next one's?
+    if (before?.toldByAnother && frame.places.length === 0) frame.nowhere = true;
+    // "tender snuffbox, tingling": where does it tingle?
+    if (frame.places.length === 0 && !frame.sideNamesHand && !frame.throughout && frame.signs.some(({ code }) => ['numbness', 'tingling', 'pain'].includes(code)) && shared.some(({ places }) => places.length > 0)) frame.nowhere = true;
+    // "tender left elbow, Tinel positive": of which nerve?
+    if (frame.places.length === 0 && frame.signs.some(({ code }) => code === 'tinel') && shared.some(({ places }) => places.some(isAtElbow))) frame.nowhere = true;
     takePlaceOfHandSign(frame, shared.findLast((earlier) => earlier.places.length > 0), shared.some(({ places }) => places.some(({ digits }) => digits.length > 0)));
     const after = frames[index + 1];
     // "no tenderness except over the snuffbox": the rest of the hand.
@@ -42,6 +48,8 @@ function doubtfulSides(frames: readonly Frame[]): number {
   if (frames[at]!.sideTrails) return at === last ? 0 : frames.length;
   return at;
 }
+
+const isAtElbow = ({ sites }: Place): boolean => sites.some((site) => ['elbow', 'elbow.joint', 'cubital.tunnel', 'medial.epicondyle', 'lateral.epicondyle', 'radial.tunnel'].includes(site));
 
 const isOfTheHand = (frame: Frame): boolean => frame.signs.every((sign) => (SIGNS[sign.code].site ?? 'hand') === 'hand');
 const isThereOrNot = (frame: Frame): boolean => frame.signs.every((sign) => SIGNS[sign.code].levels.includes('present') && !SIGNS[sign.code].levels.includes('normal'));
@@ -103,7 +111,9 @@ function takePlaceOfHandSign(frame: Frame, before: Frame | undefined, amidFinger
   // "tender flexor sheath of the little finger, held flexed": of that finger.
   const ofFinger = frame.signs.every(({ code }) => ['fingers', 'palm'].includes(SIGNS[code].site ?? '') && !SIGNS[code].test);
   const digits = before.places.filter((place) => place.digits.length > 0).map((place) => ({ ...place, parts: [], joints: [], moves: [], families: [], ordinals: [], sites: [] }));
-  const places = ofHand ? before.places : ofFinger ? digits : [];
+  // "A one pulley tender, nodule": what is felt there keeps the place as it was said.
+  const ofPlace = frame.signs.every(({ code }) => code === 'nodule' || code === 'cord') && digits.length > 0;
+  const places = ofHand || ofPlace ? before.places : ofFinger ? digits : [];
   const fits = places.length > 0 && frame.signs.every(({ code }) => places.every((place) => { const sites = sitesOf(place, code); return sites.length > 0 && sites.every((site) => SIGNS[code].kinds.includes(SITES[site].kind)); }));
   // Of the hand, or of the finger that was talked of?
   if (!fits) { frame.nowhere ||= ofHand && amidFingers; return; }

@@ -194,6 +194,35 @@ describe('who feels what', () => {
   ]);
 });
 
+describe('places and sides told in one breath go with what they are said of, or it is asked', () => {
+  table([
+    // places before what is said of them
+    ['left index hot and swollen palm tender', 'L temperature@D2 = hot', 'L swelling@D2 = present', 'L tenderness@palm = present'],
+    ['left hand cool fingers pale', 'L temperature@hand = cool', 'L colour@fingers = pale'],
+    ['left hand neither swollen nor red index pale', 'L swelling@hand = absent', 'L erythema@hand = absent', 'L colour@D2 = pale'],
+    ['left hand cold and pale fingers', 'L temperature@hand = cold', 'L colour@fingers = pale'],
+    ['left hand tender snuffbox swollen wrist', 'L tenderness@snuffbox = present', 'L swelling@wrist = present'],
+    ['left ring a one pulley tender nodule', 'L tenderness@D4.A1 = present', 'L nodule@D4.A1 = present'],
+    ['flexor sheath tender left little finger held flexed', 'L tenderness@D5.sheath = present', 'L flexed.posture@D5 = present'],
+    ['left thumb tender at the base and the m c p', 'L tenderness@D1.CMC = present', 'L tenderness@D1.MCP = present'],
+    ['tense left forearm fingers tingling', 'gap unsure', 'gap site'],
+    ['nodule at the base of the ring finger left palm', 'gap unsure'],
+    // tests that are done in one place
+    ['phalen positive left thumb tingling', 'L phalen@wrist = present', 'L tingling@D1 = present'],
+    ['phalen positive left middle finger', 'gap unsure'],
+    ['finkelstein positive left radial styloid', 'L finkelstein@extensor.compartment1 = present'],
+    ['ulnar nerve thickened left elbow tinel positive', 'L nerve.thickening@cubital.tunnel = present', 'gap site'],
+    ['tender left snuffbox tingling', 'L tenderness@snuffbox = present', 'gap site'],
+    // sides before, behind, or neither
+    ['left a p b four f p l five right a p b five', 'L power@APB = 4', 'L power@FPL = 5', 'R power@APB = 5'],
+    ['phalen positive left tinel negative right', 'L phalen@wrist = present', 'R tinel@carpal.tunnel = absent'],
+    ['left a p b four f p l five right', 'L power@APB = 4', 'gap side'],
+    ['numb left thumb index middle right', 'gap side'],
+    ['left thumb numb right', 'L numbness@D1 = present', 'R numbness@D1 = present'],
+    ['tender to the left of the thumb', 'unparsed'],
+  ]);
+});
+
 describe('corrections inside an utterance', () => {
   table([
     ['left thumb abduction grade three no grade four', 'L power@thumb.abduction = 4'],
