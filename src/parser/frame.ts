@@ -1,7 +1,7 @@
 import { SIGNS, isSignCode, type Qualifier, type Quantity, type SignCode, type Unit } from '../vocabulary';
 import type { Atom } from './atoms';
 import { readNumber, readUnit } from './number';
-import { addToPlaces, contains, isContainer, isContainerSite, isInName, isMotor, isMotorSite, isOutside, isPlaceKey, needsBase, type Place } from './place';
+import { addToPlaces, contains, isContainer, isContainerSite, isInName, isMotor, isDigitsOnly, isMotorSite, isOutside, isPlaceKey, needsBase, type Place } from './place';
 
 /** 'unclear': a side was said, but not certainly of this. */
 export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'plural' | 'affected' | 'unaffected' | 'unclear';
@@ -19,6 +19,10 @@ export interface Frame {
   /** "weaker than the left": the side that is only compared with. */
   than?: 'left' | 'right';
   places: Place[];
+  /** The other end: "from the palm to the wrist". */
+  upTo?: Place[];
+  /** "a single scar across ring and little": one thing in more than one place. */
+  single?: boolean;
   signs: SpokenSign[];
   level?: string;
   levelNegated?: boolean;
@@ -80,6 +84,10 @@ const takesAt = (sign: SignCode, unit: Unit): boolean => SIGNS[sign].at?.include
 export const ONE_PLACE: ReadonlySet<SignCode> = new Set<SignCode>(['phalen', 'reverse.phalen', 'carpal.compression', 'froment', 'jeanne', 'wartenberg', 'ok.sign', 'elbow.flexion.test', 'ulnar.pressure', 'finkelstein', 'eichhoff', 'what', 'cmc.grind', 'ulnar.grind', 'piano.key', 'scaphoid.shift', 'scaphoid.compression', 'lunotriquetral', 'ucl.stress', 'spurling', 'roos', 'flick', 'palmaris.brevis.sign']);
 /** Ways to do one test, of which one measurement has only one. */
 const EXCLUSIVE: readonly (readonly Qualifier[])[] = [['static', 'moving'], ['30 Hz', '128 Hz', '256 Hz']];
+/** Words for a stretch from one place to another. */
+const REACHING = /^(extend|run|radiat|spread|reach|up to|down to|as far as|through to)/;
+/** What is one thing though it reaches over a row of fingers. */
+const ONE_STRETCH: ReadonlySet<string> = new Set(['wound', 'look']);
 /** Words between two places that keep them in one list. */
 const LIST_WORDS: ReadonlySet<string> = new Set(['and', 'or', 'comma', 'prep', 'slash', 'side', 'with', 'to', 'verb', 'it', 'dash', 'one', 'fully']);
 
@@ -164,7 +172,12 @@ class FrameReader {
       case 'cmp': this.comparator = atom.value === 'lt' ? '<' : '>'; if (this.atoms[this.at + 1]?.key !== 'n') this.frame.strange = true; break;
       case 'but': this.begin(); this.frame.contrast = true; this.negation = undefined; break;
       case 'except': this.begin(); this.frame.except = true; this.negation = undefined; break;
-      case 'prep': this.preposition = true; if (atom.words === 'from') this.from = true; else if (this.from && /^to\b/.test(atom.words)) this.spans = true; break;
+      case 'prep':
+        this.preposition = true;
+        if (/\bfrom( the)?$/.test(atom.words)) this.from = true;
+        else if (this.lastWasPlace && (REACHING.test(atom.words) || (this.from && /^(to|into|onto)\b/.test(atom.words)))) this.spans = true;
+        break;
+      case 'single': this.frame.single = true; break;
       // "a cord going to the little finger"
       case 'turn': this.preposition = /\bto$/.test(atom.words); break;
       case 'to': this.spans = this.lastWasPlace; break;
@@ -178,6 +191,7 @@ class FrameReader {
 
   private takePlace(atom: Atom): void {
     const { key, value } = this.plainPlace(atom);
+    if (this.takeEnd(key, value)) return;
     if (key === 'move' && this.negation === 'not' && this.freshNegation) { this.frame.cannot = true; this.negation = undefined; this.freshNegation = false; }
     const { frame } = this;
     if (this.link === undefined && isInName(frame.places.at(-1), key, value)) return;
@@ -205,7 +219,6 @@ class FrameReader {
     if (this.lastWasPlace && this.preposition && this.link === undefined && isOutside(this.frame.places, key, value)) return;
     if (this.lastWasPlace && this.link !== undefined) this.linkedPlaces = this.frame.places.length;
     this.frame.first ??= 'place';
-    if (this.spans && key !== 'digit') this.frame.strange = true;
     const digits = this.spans && key === 'digit' ? digitsUpTo(this.frame.places.at(-1), value) : value;
     this.spans = false;
     const before = this.frame.places.length;
@@ -216,6 +229,24 @@ class FrameReader {
     this.lastWasPlace = true;
     this.link = undefined;
     this.preposition = false;
+  }
+
+  /** "from the palm to the wrist": the other end. A row of digits ("numb from thumb to ring") is read elsewhere, unless one wound reaches over it. */
+  private takeEnd(key: string, value: string): boolean {
+    const { frame } = this;
+    if (this.lastWasPlace && frame.upTo && this.link === undefined) { addToPlaces(frame.upTo, key, value, false); return true; }
+    if (!this.spans) return false;
+    const last = frame.places.at(-1);
+    const isRow = key === 'digit' && last !== undefined && isDigitsOnly(last) && !['part', 'joint', 'move'].includes(this.atoms[this.at + 1]?.key ?? '');
+    if (!last || (isRow && !this.atoms.some((atom) => atom.key === 'sign' && isSignCode(atom.value) && ONE_STRETCH.has(SIGNS[atom.value].category)))) return false;
+    frame.upTo = [];
+    // "from the index D I P to the P I P": of the same finger.
+    if ((key === 'joint' || key === 'part') && last.digits.length > 0 && !this.digitFollows()) addToPlaces(frame.upTo, 'digit', last.digits.join(' '), false);
+    addToPlaces(frame.upTo, key, value, false);
+    this.spans = false;
+    this.from = false;
+    this.preposition = false;
+    return true;
   }
 
   /**
@@ -258,13 +289,20 @@ class FrameReader {
   /** "thumb, index and radial side of the ring": what follows has a digit of its own. */
   private hasOwnDigit(key: string): boolean {
     if (key === 'digit' || key === 'site') return false;
-    let next = this.at + 1;
-    const linked = this.link !== undefined || this.atoms[next]?.words.startsWith('of');
-    while (this.atoms[next]?.key === 'prep' || this.atoms[next]?.key === 'side') next += 1;
-    return Boolean(linked) && this.atoms[next]?.key === 'digit' && this.frame.places.at(-1)?.order === 'base first';
+    const linked = this.link !== undefined || this.atoms[this.at + 1]?.words.startsWith('of');
+    return Boolean(linked) && this.digitFollows() && this.frame.places.at(-1)?.order === 'base first';
   }
 
-  private takeSide({ value, words }: Atom): void {
+  private digitFollows(): boolean {
+    let next = this.at + 1;
+    while (this.atoms[next]?.key === 'prep' || this.atoms[next]?.key === 'side') next += 1;
+    return this.atoms[next]?.key === 'digit';
+  }
+
+  private takeSide({ value, words, from }: Atom): void {
+    // "held flexed, change hands": what was said before the change is of the hand before it.
+    const next = this.atoms[this.at + 1];
+    if (next?.key === 'turn' && next.from === from && !isEmpty(this.frame)) value = 'unclear';
     const namesHand = /\b(hands?|arm|limb)\b/.test(words);
     const complete = hasResult(this.frame) || (this.frame.signs.length > 0 && this.frame.places.length > 0);
     const follows = this.atoms.slice(this.at + 1).some(({ key }) => isPlaceKey(key) || key === 'sign' || key === 'lvl' || key === 'n');

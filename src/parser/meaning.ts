@@ -1,4 +1,4 @@
-import { MRC_GRADES, SENSORY_GRADES, SIGNS, SITES, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
+import { MRC_GRADES, REACHES, SENSORY_GRADES, SIGNS, SITES, checkFinding, type Finding, type Level, type MrcGrade, type Qualifier, type Result, type SignCode, type SiteCode, type Unit } from '../vocabulary';
 import { ONE_PLACE, hasResult, type Frame, type SpokenSign } from './frame';
 import { isLongFlexor, isMotor, isMuscleMass, isNerve, isOnlyFelt, isSkin, isVessel, lacksBase, lacksFinger, lacksTendon, movers, qualifiersOfPlace, sitesOf, zonesOf, type Place } from './place';
 import type { Gap } from './statement';
@@ -197,15 +197,17 @@ export function meaningOf(frame: Frame): Meaning {
     // A bare name ("pulse") is talk; with a place or a side it is a finding cut short.
     if (!result) return hasResult(frame) || (frame.places.length === 0 && frame.side === undefined) ? { kind: 'none' } : gap('result', `What was found: ${name}?`);
     if (sites.length === 0 || frame.nowhere || isHomeless(frame, sign, result)) return gap('site', `Where: ${name}?`);
+    const upTo = endOf(frame, sites, sign.code);
+    if (upTo === 'unclear') return gap('site', `Which places: ${name}?`);
     if (frame.oneFinger && sites.includes('fingers')) return gap('site', 'Which finger?');
     if (!isComparable(sign.code) && qualifiersOf(frame, sign.code).some((qualifier) => COMPARED.includes(qualifier))) return { kind: 'none' };
     if (SIGNS[sign.code].test && sites.some((site) => SITES[site].kind === 'movement')) return { kind: 'none' };
     const qualifiers = qualifiersOf(frame, sign.code);
-    const itemAt = (site: SiteCode): Sideless => ({ sign: sign.code, site, result, ...(frame.at ? { at: frame.at } : {}), ...(qualifiers.length > 0 ? { qualifiers } : {}) });
+    const itemAt = (site: SiteCode): Sideless => ({ sign: sign.code, site, ...(upTo ? { upTo } : {}), result, ...(frame.at ? { at: frame.at } : {}), ...(qualifiers.length > 0 ? { qualifiers } : {}) });
     // "Phalen positive, middle finger": what was tested, or where it was felt?
     const home = SIGNS[sign.code].site;
     if (home && ONE_PLACE.has(sign.code) && sites.some((site) => site !== home && !site.startsWith(`${home}.`))) return gap('unsure', `${name} is tested at the ${SITES[home].name}: file it there, or at the place named?`, [[itemAt(home)], sites.map(itemAt)]);
-    items.push(...sites.map(itemAt));
+    items.push(...(upTo ? sites.slice(0, 1) : sites).map(itemAt));
   }
   if (items.some((item) => checkFinding({ ...item, side: 'left' }).length > 0)) return { kind: 'none' };
   if (frame.toldByAnother && items.some((item) => ONE_SPOT.has(SIGNS[item.sign].category))) {
@@ -231,6 +233,14 @@ function eachFlexor(frame: Frame): Meaning {
 function whichFinger(frame: Frame, place: Place, signs: readonly SpokenSign[]): Meaning {
   const options = (['D2', 'D3', 'D4', 'D5'] as const).map((digit) => meaningOf({ ...frame, signs: [...signs], places: [{ ...place, digits: [digit] }] }));
   return options.every((option) => option.kind === 'complete') ? gap('site', 'Which finger?', options.map((option) => option.items)) : gap('result', 'Which finger, and what was found?');
+}
+
+/** The other end of what reaches from one place to another; 'unclear' when it is not one place to one place of a thing that can. */
+function endOf({ upTo, single, places }: Frame, sites: readonly SiteCode[], sign: SignCode): SiteCode | 'unclear' | undefined {
+  const ends = upTo ? upTo.flatMap((place) => sitesOf(place, sign)) : single && sites.length > 1 ? sites.slice(1) : undefined;
+  if (ends === undefined) return undefined;
+  const [end] = ends;
+  return end !== undefined && ends.length === 1 && REACHES.has(SIGNS[sign].category) && (single === true || (sites.length === 1 && places.length === 1)) ? end : 'unclear';
 }
 
 /** Coded sites; empty when a place is needed and missing; undefined when what was said makes no place. */

@@ -151,6 +151,8 @@ export const isOnlyFelt = (place: Place): boolean => isSkin(place) && placeCodes
 export const isVessel = (place: Place): boolean => place.sites.some((site) => kindOf(site) === 'vessel');
 /** A long flexor without its finger. */
 export const lacksFinger = (place: Place): boolean => place.families.some((family) => family === 'FDS' || family === 'FDP') && place.digits.length === 0 && place.ordinals.length === 0;
+/** Digits as a whole. */
+export const isDigitsOnly = (place: Place): boolean => place.digits.length > 0 && place.sites.length + place.ordinals.length + modifiers(place) === 0;
 export const isLongFlexor = (place: Place): boolean => place.families.length > 0 && place.families.every((family) => family === 'FDS' || family === 'FDP');
 
 const FOUR_FINGERS: readonly Digit[] = ['D2', 'D3', 'D4', 'D5'];

@@ -1,4 +1,4 @@
-import { SIGNS, isSignCode } from '../vocabulary';
+import { SIGNS, isSignCode, isSiteCode } from '../vocabulary';
 import type { Atom } from './atoms';
 import { guard } from './guard';
 import { isPlaceKey } from './place';
@@ -132,7 +132,8 @@ function namedNerves(atoms: readonly Atom[]): readonly Atom[] {
   // "Median nerve intact": nothing but the nerve and what was said of it.
   if (!atoms.some((atom) => atom.key === 'sign' || isPlaceKey(atom.key))) return atoms.map((atom) => (atom.key === 'nerve' ? { ...atom, key: 'site', value: `nerve.${atom.value}` } : atom));
   const felt = atoms.some((atom) => atom.key === 'sign' && FELT.has(atom.value));
-  if (felt) return atoms.map((atom) => (atom.key === 'nerve' ? { ...atom, key: 'site', value: `territory.${atom.value}` } : atom));
+  // A nerve without skin of its own (anterior interosseous) leaves open what was felt where.
+  if (felt) return atoms.map((atom) => (atom.key !== 'nerve' ? atom : isSiteCode(`territory.${atom.value}`) ? { ...atom, key: 'site', value: `territory.${atom.value}` } : { ...atom, key: 'here' }));
   const places = atoms.filter((atom) => isPlaceKey(atom.key));
   const tapped = NERVES_AT[nerve.value]?.[places[0]?.value ?? ''];
   if (tapped && places.length <= 1 && atoms.some((atom) => atom.value === 'tinel')) return atoms.flatMap((atom) => (atom === nerve ? [{ ...atom, key: 'site', value: tapped }] : isPlaceKey(atom.key) || atom.key === 'nerve' ? [] : [atom]));

@@ -20,6 +20,7 @@ export function share(frames: readonly Frame[], currentSide?: Side | 'both'): Fr
     const side = frame.side ?? onlySide ?? before?.side ?? frames.slice(index + 1).find((next) => next.side)?.side;
     if (side) frame.side = index < doubtful ? 'unclear' : side;
     if (before) takeFromBefore(frame, before);
+    if (before?.upTo && frame.places.length > 0 && frame.places === before.places) frame.upTo = before.upTo;
     // "tense forearm fingers tingling": which of the places is the next one's?
     if (before?.toldByAnother && frame.places.length === 0) frame.nowhere = true;
     // "tender snuffbox, tingling": where does it tingle?

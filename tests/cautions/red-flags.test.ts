@@ -48,6 +48,8 @@ const CASES: [string, string, Finding[], Partial<SetUp>][] = [
   ['no FDP beyond a cut', 'tendon-with-wound.left', [present('laceration', 'D3.volar'), finding('left', 'fdp.isolation', 'D3', level('absent'))], {}],
   ['broken cascade', 'tendon-with-wound.left', [present('cascade', 'fingers')], {}],
   ['cut over flexor zone 2', 'deep-to-wound.left', [present('laceration', 'flexor.zone2')], {}],
+  ['cut over flexor zone 2 of one finger', 'deep-to-wound.left', [present('laceration', 'D4.flexor.zone2')], {}],
+  ['cut that reaches from the palm to the front of the wrist', 'deep-to-wound.left', [{ ...present('laceration', 'palm'), upTo: 'wrist.volar' }], {}],
   // BSR/BOA 2006 [from memory]
   ['hot swollen joint', 'septic-joint.left.D2.MCP', [finding('left', 'temperature', 'D2.MCP', level('hot')), present('swelling', 'D2.MCP')], {}],
   // Schnetzler 2008 [checked]

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { localise } from '../../src/localiser';
 import { lossOf } from '../../src/localiser/anatomy/deficit';
 import { read } from '../../src/localiser/observation/reading';
+import { gather } from '../../src/localiser/inference/evidence';
 import { LESIONS } from '../../src/localiser/inference/network';
 import type { Finding, Side } from '../../src/vocabulary';
 import { DIGITS } from '../../src/vocabulary';
@@ -24,6 +25,19 @@ describe('graded findings', () => {
     expect(widths).toEqual([...widths].sort((a, b) => a - b));
     expect(new Set(widths).size).toBe(4);
     expect(badness('two.point@D2r = 7 mm')).toBe(badness('two.point@D2r = 10 mm'));
+  });
+
+  it('sensory grades (MRC 1954, Mackinnon & Dellon 1988 [from memory]): S0 is no touch, S4 normal, and the higher the grade the better', () => {
+    const at = (level: 'S0' | 'S1' | 'S2' | 'S3+' | 'S4') => read({ side: 'right', sign: 'sensory.grade', site: 'D2.pulp', result: { kind: 'level', level } })!.likelihood;
+    expect(at('S0')).toEqual(read(findingOf('light.touch@D2.pulp = absent'))!.likelihood);
+    expect(at('S3+')).toEqual(read(findingOf('light.touch@D2.pulp = reduced'))!.likelihood);
+    expect(at('S4')).toEqual(read(findingOf('light.touch@D2.pulp = normal'))!.likelihood);
+  });
+
+  it('a wound that reaches from palm to wrist counts at both, and a like one at each end is the same evidence', () => {
+    const cut = { side: 'right', sign: 'laceration', site: 'palm', result: { kind: 'level', level: 'present' } } as const;
+    const units = (...findings: Finding[]) => gather(findings, undefined).map(({ unit, observations }) => [unit, observations.map(({ likelihood }) => likelihood)]);
+    expect(units({ ...cut, upTo: 'wrist' })).toEqual(units(cut, { ...cut, site: 'wrist' }));
   });
 
   it('filaments: 2.83 is the normal limit, 3.61 light touch, 4.31 protective feeling, 6.65 deep pressure (instrument instructions 2011, PMC7873561 [checked])', () => {

@@ -17,7 +17,7 @@ const resultText = ({ result }: Finding): string => {
 };
 /** "R power@APB = 3 [painful]" */
 export const short = (finding: Finding): string =>
-  `${finding.side === 'left' ? 'L' : 'R'} ${finding.sign}@${finding.site} = ${resultText(finding)}${finding.at ? ` at ${finding.at.value} ${finding.at.unit}` : ''}${finding.qualifiers ? ` [${finding.qualifiers.join(', ')}]` : ''}`;
+  `${finding.side === 'left' ? 'L' : 'R'} ${finding.sign}@${finding.site}${finding.upTo ? ` to ${finding.upTo}` : ''} = ${resultText(finding)}${finding.at ? ` at ${finding.at.value} ${finding.at.unit}` : ''}${finding.qualifiers ? ` [${finding.qualifiers.join(', ')}]` : ''}`;
 
 /** Statements in short: findings as above, anything else by its type. */
 export function shortStatements(statements: readonly Statement[]): string[] {

@@ -74,7 +74,6 @@ describe('nothing is filed that was not said', () => {
     ['no marked swelling of the left thumb', 'gap unsure'],
     // a comparison or a place beyond what was named
     ['laceration below the left elbow', 'unparsed'],
-    ['numbness from the wrist to the elbow left', 'unparsed'],
     ['left more than right numbness in the thumb', 'unparsed'],
     ['little swelling in the left thumb', 'unparsed'],
     ['a little swollen left thumb', 'L swelling@D1 = present [mild]'],
@@ -220,6 +219,27 @@ describe('places and sides told in one breath go with what they are said of, or 
     ['numb left thumb index middle right', 'gap side'],
     ['left thumb numb right', 'L numbness@D1 = present', 'R numbness@D1 = present'],
     ['tender to the left of the thumb', 'unparsed'],
+  ]);
+});
+
+describe('a finding with two places is two, or one that reaches from the one to the other, or it is asked', () => {
+  table([
+    ['scar across index and middle left', 'L scar@D2 = present', 'L scar@D3 = present'],
+    ['laceration from the left thenar eminence to the second web', 'L laceration@thenar to web2 = present'],
+    ['three centimetre laceration from the left thumb to the wrist', 'L laceration@D1 to wrist = 3 cm'],
+    ['laceration across the left palm from the first web to the hypothenar eminence', 'L laceration@web1 to hypothenar = present'],
+    ['laceration along the left index from the d i p to the p i p', 'L laceration@D2.DIP to D2.PIP = present'],
+    ['laceration from the left p i p of the ring to the palm', 'L laceration@D4.PIP to palm = present'],
+    ['scar from thumb to little finger left', 'L scar@D1 to D5 = present'],
+    ['single scar across the left ring and little', 'L scar@D4 to D5 = present'],
+    ['laceration of the left palm extending to the thumb', 'L laceration@palm to D1 = present'],
+    ['redness spreading from the hand to the elbow left', 'L erythema@hand to elbow = present [spreading]'],
+    ['numbness from the wrist to the elbow left', 'L numbness@wrist to elbow = present'],
+    ['no scar from wrist to elbow left', 'L scar@wrist to elbow = absent'],
+    // a row of fingers, each of them numb
+    ['numb from the left thumb to the ring', 'L numbness@D1 = present', 'L numbness@D2 = present', 'L numbness@D3 = present', 'L numbness@D4 = present'],
+    // feeling is tested at places, not along a way
+    ['light touch reduced from the wrist to the elbow left', 'gap site'], ['tender from the scaphoid to the lunate left', 'gap site'], ['laceration from the left palm to the wrist and thumb', 'gap site'],
   ]);
 });
 

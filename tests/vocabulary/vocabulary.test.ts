@@ -68,5 +68,6 @@ describe('checkFinding', () => {
 it('says a finding in one line that keeps side, place and grade', () => {
   expect(findingInWords({ ...grade3, qualifiers: ['painful'] })).toBe('Left · power, abductor pollicis brevis: grade 3 (painful)');
   expect(findingInWords({ side: 'right', sign: 'phalen', site: 'wrist', result: { kind: 'level', level: 'present' }, at: { value: 30, unit: 's' } })).toBe('Right · Phalen, wrist: positive (at 30 s)');
+  expect(findingInWords({ side: 'left', sign: 'laceration', site: 'thenar', upTo: 'web2', result: { kind: 'quantity', quantity: { value: 3, unit: 'cm' } } })).toBe('Left · laceration, thenar eminence: 3 cm (up to the second web space)');
   expect(itemKey(grade3)).toBe('power@APB');
 });
