@@ -3,14 +3,7 @@ import type { Arc, SpokenGrammar } from '../grammar';
 /** The 39 phones of CMUdict. */
 const PHONES = 'AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH'.split(' ');
 
-/** An automaton that takes any sounds at all: what the audio is worth without a grammar. */
-export const PHONE_LOOP: SpokenGrammar = {
-  name: 'phone loop', states: 2, start: 0, final: 1,
-  arcs: [...PHONES.map((phone): Arc => ({ from: 0, to: 0, word: `(${phone})`, weight: 0 })), { from: 0, to: 1, word: null, weight: 0 }],
-  pronunciations: new Map(PHONES.map((phone) => [`(${phone})`, [phone]])),
-};
-
-/** Sentences side by side, each with an end state of its own, so that one pass over the audio scores them all. They share their beginnings. */
+/** Sentences side by side, so that one pass over the audio scores them all: the state that each ends in. They share their beginnings. */
 export function sentenceTree(sentences: readonly (readonly string[])[], pronunciations: SpokenGrammar['pronunciations']): { readonly grammar: SpokenGrammar; readonly ends: readonly number[] } {
   const arcs: Arc[] = [];
   const children: Map<string, number>[] = [];
@@ -27,11 +20,26 @@ export function sentenceTree(sentences: readonly (readonly string[])[], pronunci
       }
       at = next;
     }
-    const end = state();
-    arcs.push({ from: at, to: end, word: null, weight: 0 });
-    return end;
+    return at;
   });
   return { grammar: { name: 'sentences', states: children.length, start, final: ends[0] ?? start, arcs, pronunciations }, ends };
+}
+
+/**
+ * Adds a branch that takes any sounds at all: what the audio is worth without a grammar. It is a state of its own (`loop`), so that
+ * one pass scores both against the same reference. The loop fits most audio better than any sentence, so such a pass must not prune.
+ */
+export function withPhoneLoop(grammar: SpokenGrammar): { readonly grammar: SpokenGrammar; readonly loop: number } {
+  const loop = grammar.states;
+  const sound = (phone: string): string => `(${phone})`;
+  return {
+    loop,
+    grammar: {
+      ...grammar, states: loop + 1,
+      arcs: [...grammar.arcs, { from: grammar.start, to: loop, word: null, weight: 0 }, ...PHONES.map((phone): Arc => ({ from: loop, to: loop, word: sound(phone), weight: 0 }))],
+      pronunciations: new Map([...grammar.pronunciations, ...PHONES.map((phone): [string, string[]] => [sound(phone), [phone]])]),
+    },
+  };
 }
 
 /**

@@ -58,10 +58,16 @@ export interface SearchSettings {
   /** The library's spectral noise tracker; the model's setting when left out. */
   readonly remove_noise?: boolean;
   readonly maxhmmpf?: number;
+  /** Score all acoustic states in every frame, not only those in the search. */
+  readonly compallsen?: boolean;
 }
 
 export interface PathWord { readonly word: string; /** Frames of 10 ms, end exclusive. */ readonly from: number; readonly to: number }
-/** The best path: its words (silence and noise left out), and its score in nats, relative to the best acoustic state of each frame. */
+/**
+ * The best path: its words (silence and noise left out), and its score in nats, relative to the best acoustic state that the search
+ * looked at in each frame. So only scores of one pass can be compared. (The setting `compallsen` looks at all 5,126 states, which gives
+ * passes a common reference, but costs more than searching the whole grammar does.)
+ */
 export interface Path { readonly words: readonly PathWord[]; readonly score: number; readonly frames: number }
 
 export interface Decoder {
@@ -133,8 +139,6 @@ export async function openDecoder(module: SpeechModule, modelDir: string, settin
     dict: `${modelDir}/none.txt`,
     samprate: 16000,
     fsgusealtpron: false,
-    // Scores are relative to the best state of the frame; only with all states computed do two passes share that reference.
-    compallsen: true,
     loglevel: 'FATAL',
   });
   // The model's own feature settings are read last and would win.

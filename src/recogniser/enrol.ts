@@ -1,5 +1,5 @@
 import type { Arc, SpokenGrammar } from '../grammar/spoken-grammar';
-import { PHONE_LOOP } from './automaton';
+import { withPhoneLoop } from './automaton';
 import type { Decoder } from './decoder';
 import { estimateTransform, featuresOf, type Aligned, type Codebooks, type VoiceProfile } from './voice-profile';
 
@@ -47,11 +47,10 @@ export const LEAST_FIT = -4;
 
 /** Finds the phone of each frame of a reading; null when it does not fit the sentence. */
 export function align({ decoder, pronunciations }: Pick<Enroller, 'decoder' | 'pronunciations'>, { text, audio }: Reading, least = LEAST_FIT): Fitted | null {
-  decoder.setGrammar(phonesOf(text.split(' '), pronunciations));
-  const [path] = decoder.decode(audio);
+  const { grammar, loop: anySounds } = withPhoneLoop(phonesOf(text.split(' '), pronunciations));
+  decoder.setGrammar(grammar);
+  const [path, loop] = decoder.decode(audio, [grammar.final, anySounds]);
   if (!path) return null;
-  decoder.setGrammar(PHONE_LOOP);
-  const [loop] = decoder.decode(audio);
   const spoken = path.words.reduce((sum, { from, to }) => sum + to - from, 0);
   const fit = loop ? (path.score - loop.score) / Math.max(1, spoken) : -Infinity;
   if (fit < least) return null;

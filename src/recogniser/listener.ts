@@ -1,5 +1,5 @@
 import { acceptor, rivalsOf, type ContrastClass, type SpokenGrammar } from '../grammar';
-import { neighbourFinder, PHONE_LOOP, sentenceTree } from './automaton';
+import { neighbourFinder, sentenceTree, withPhoneLoop } from './automaton';
 import { openDecoder, type Decoder, type Path, type SearchSettings, type SpeechModule } from './decoder';
 import { denoise } from './denoise';
 import type { Alternative } from './recogniser';
@@ -20,7 +20,8 @@ export interface ListenerSettings {
 /** Chosen on the tuning voices and sentences; `npm run bench:hearing -- --only ablation` prints what they are worth. */
 export const LISTENER: ListenerSettings = {
   search: { beam: 1e-80, pbeam: 1e-80, wbeam: 1e-60, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
-  check: { beam: 1e-60, pbeam: 1e-60, wbeam: 1e-60, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
+  // No pruning: the phone loop lies hundreds of nats above what is checked.
+  check: { beam: 0, pbeam: 0, wbeam: 0, lw: 6.5, wip: 0.65, silprob: 0.1, fillprob: 0.1 },
   denoiseBelow: 28,
 };
 
@@ -38,8 +39,8 @@ export interface ListenerParts {
 
 /**
  * Hears one stretch of audio at a time. The first pass finds the best sentence of the grammar. The second puts that
- * sentence beside its rivals: the contrasts (other side, other polarity, other grade …) and every sentence one word away.
- * The third asks what the audio is worth without a grammar.
+ * sentence beside its rivals (the contrasts: other side, other polarity, other grade …, and every sentence one word away)
+ * and beside what the audio is worth without a grammar.
  */
 export class Listener {
   private readonly main: Decoder;
@@ -79,7 +80,7 @@ export class Listener {
     return this.main.decode(this.clean(audio, noise))[0]?.words.map(({ word }) => word).join(' ') ?? '';
   }
 
-  /** All passes; null when no sentence of the grammar fits at all. */
+  /** Both passes; null when no sentence of the grammar fits at all. */
   hear(audio: Float32Array, noise: Float64Array): Hearing | null {
     if (!this.grammar) throw new Error('No grammar has been set.');
     const clean = this.clean(audio, noise);
@@ -87,17 +88,16 @@ export class Listener {
     if (!path) return null;
     const sentence = path.words.map(({ word }) => word);
     const rivals = this.rivals(sentence);
-    const { grammar, ends } = sentenceTree([sentence, ...rivals], this.grammar.pronunciations);
+    const tree = sentenceTree([sentence, ...rivals], this.grammar.pronunciations);
+    const { grammar, loop: anySounds } = withPhoneLoop(tree.grammar);
     this.check.setGrammar(grammar);
-    const [own, ...others] = this.check.decode(clean, ends);
-    this.check.setGrammar(PHONE_LOOP);
-    const loop = this.check.decode(clean)[0];
+    const [loop, own, ...others] = this.check.decode(clean, [anySounds, ...tree.ends]);
+    if (!loop || !own) return null;
     const frames = Math.max(1, path.frames);
-    const ownScore = own?.score ?? path.score;
     const text = sentence.join(' ');
     const same = this.parts.sameMeaning;
     const alternatives = others
-      .flatMap((other, i) => (other ? [{ text: rivals[i]?.join(' ') ?? '', margin: (ownScore - other.score) / frames }] : []))
+      .flatMap((other, i) => (other ? [{ text: rivals[i]?.join(' ') ?? '', margin: (own.score - other.score) / frames }] : []))
       .sort((a, b) => a.margin - b.margin)
       .filter((rival, i) => i < 40 && !same?.(text, rival.text))
       .slice(0, 5);
@@ -106,8 +106,7 @@ export class Listener {
     return {
       path, alternatives,
       evidence: {
-        perFrame: ownScore / frames,
-        overLoop: loop ? (ownScore - loop.score) / Math.max(1, spoken) : 0,
+        overLoop: (own.score - loop.score) / Math.max(1, spoken),
         margin: alternatives[0] ? alternatives[0].margin * frames : null,
         frames, spoken, phones, words: sentence.length, snr: snrOf(audio, noise),
       },

@@ -2,8 +2,6 @@ import type { Verdict } from './recogniser';
 
 /** What the two passes over an utterance say about it. Scores are in nats; a frame is 10 ms. */
 export interface Evidence {
-  /** Score of the heard sentence per frame, relative to the best acoustic state of each frame. */
-  readonly perFrame: number;
   /** Score of the heard sentence minus that of a free phone loop on the same audio, per frame. */
   readonly overLoop: number;
   /** Score of the heard sentence minus that of its best rival, or null when it has none. */

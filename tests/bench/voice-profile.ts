@@ -152,7 +152,8 @@ function exact(decoder: Decoder, tests: readonly Reading[], heard: SpokenGrammar
 }
 const WARPS = [0.88, 0.94, 1, 1.06, 1.12];
 async function openWarped(warp: number): Promise<Decoder> {
-  const settings = { ...LISTENER.search, warp_type: 'inverse_linear', warp_params: String(warp) };
+  // Scores of different warps are compared, so they need a common reference.
+  const settings = { ...LISTENER.search, compallsen: true, warp_type: 'inverse_linear', warp_params: String(warp) };
   return openDecoder(await startNodeModule(), modelDir, settings);
 }
 const offsetsOnly = (transform: Transform): Transform => transform.map((rows) => rows.map((row, i) => row.map((_, j) => (i === j ? 1 : j === rows.length ? (row[j] ?? 0) : 0))));
