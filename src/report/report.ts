@@ -4,7 +4,7 @@ import { meaning, remaining, share, sidesInOrder } from '../examination';
 import type { Meaning, Protocol, Share } from '../examination';
 import type { Localisation, RankedLesion } from '../localiser';
 import type { ExaminationRecord, RecordedFinding, SetUp, Signature } from '../record';
-import { SIDES, SIGNS, SITES, findingInWords } from '../vocabulary';
+import { SIDES, SIGNS, SITES, findingInWords, itemKey } from '../vocabulary';
 import type { Category, Finding, ItemKey, Side, SignCode, SiteCode } from '../vocabulary';
 import { codesFor } from './icd10';
 import type { Code } from './icd10';
@@ -33,7 +33,9 @@ export interface SideReport {
   readonly others: readonly ReportFinding[];
 }
 
-export interface Comparison { readonly what: string; readonly left: string; readonly right: string; /** One side abnormal and the other not; null when only one side was examined. */ readonly differs: boolean | null }
+/** How the two sides differ in one item. */
+export type Difference = 'left worse' | 'right worse' | 'abnormal on both sides' | 'alike' | 'not judged';
+export interface Comparison { readonly what: string; readonly left: string; readonly right: string; /** Null when only one side could be examined. */ readonly difference: Difference | null }
 
 export interface CorrectionEntry { readonly at: string; readonly words: string; readonly why: string }
 
@@ -87,22 +89,37 @@ const itemInWords = (key: ItemKey): string => {
   return `${SIGNS[key.slice(0, at) as SignCode].name}, ${SITES[key.slice(at + 1) as SiteCode].name}`;
 };
 
+const meanings = (findings: readonly Finding[]): ReadonlySet<Meaning> => new Set(findings.map(meaning).filter((each) => each !== 'not testable'));
+
+/** @param worse the side on which the localiser found the greater loss, if it saw a difference: two abnormal grades may differ */
+function differenceBetween(left: readonly Finding[], right: readonly Finding[], worse: Side | undefined): Difference | null {
+  const [one, other] = [meanings(left), meanings(right)];
+  if (!one.size || !other.size) return null;
+  if (worse) return `${worse} worse`;
+  if (one.has('abnormal') && other.has('abnormal')) return 'abnormal on both sides';
+  if (one.has('unclear') || other.has('unclear')) return 'not judged';
+  return one.has('abnormal') ? 'left worse' : other.has('abnormal') ? 'right worse' : 'alike';
+}
+
+const differs = (difference: Difference | null): boolean => difference === 'left worse' || difference === 'right worse';
+
 /** Left beside right for everything that was found on either side; what differs comes first. */
-function compare(findings: readonly RecordedFinding[]): readonly Comparison[] {
-  const rows = new Map<string, { category: Category; what: string; entries: Record<Side, Finding[]> }>();
+function compare(findings: readonly RecordedFinding[], localisation: Localisation | undefined): readonly Comparison[] {
+  const worse = new Map(localisation?.comparison?.differing.map(({ item, worse: side }) => [item, side]));
+  const rows = new Map<ItemKey, { category: Category; what: string; entries: Record<Side, Finding[]> }>();
   for (const { finding } of findings) {
     const { sign, site } = finding;
-    const key = `${sign}@${site}`;
+    const key = itemKey(finding);
     const row = rows.get(key) ?? { category: SIGNS[sign].category, what: `${SIGNS[sign].name}, ${SITES[site].name}`, entries: { left: [], right: [] } };
     row.entries[finding.side].push(finding);
     rows.set(key, row);
   }
   const cell = (list: readonly Finding[]): string => list.map((finding) => wordsOf(finding).slice(`${SIGNS[finding.sign].name}, ${SITES[finding.site].name}: `.length)).join('; ') || 'not examined';
-  const worst = (list: readonly Finding[]): boolean => list.some((finding) => meaning(finding) === 'abnormal');
-  return [...rows.values()]
-    .map(({ category, what, entries: { left, right } }) => ({ what, left: cell(left), right: cell(right), differs: left.length && right.length ? worst(left) !== worst(right) : null, abnormal: worst(left) || worst(right), category }))
-    .sort((a, b) => Number(b.abnormal) - Number(a.abnormal) || rank(a.category) - rank(b.category))
-    .map(({ what, left, right, differs }) => ({ what, left, right, differs }));
+  const isAbnormal = ({ left, right }: Record<Side, Finding[]>): boolean => meanings([...left, ...right]).has('abnormal');
+  return [...rows]
+    .map(([key, { category, what, entries }]) => ({ row: { what, left: cell(entries.left), right: cell(entries.right), difference: differenceBetween(entries.left, entries.right, worse.get(key)) }, abnormal: isAbnormal(entries), category }))
+    .sort((a, b) => Number(differs(b.row.difference)) - Number(differs(a.row.difference)) || Number(b.abnormal) - Number(a.abnormal) || rank(a.category) - rank(b.category))
+    .map(({ row }) => row);
 }
 
 const correctionsOf = (record: ExaminationRecord): readonly CorrectionEntry[] => [
@@ -129,7 +146,7 @@ const codesOf = (record: ExaminationRecord, localisation: Localisation): Report[
 
 const localisationOf = (localisation: Localisation): NonNullable<Report['localisation']> => ({
   lesions: localisation.ranked.filter(({ kind }) => kind !== 'normal').slice(0, SHOWN_LESIONS),
-  words: [...Object.values(localisation.sides).map(({ words }) => words), localisation.stability.words].filter(Boolean),
+  words: [...Object.values(localisation.sides).map(({ words }) => words), localisation.fit === 'too little' ? '' : localisation.comparison?.words ?? '', localisation.stability.words].filter(Boolean),
   nextTests: localisation.nextTests.slice(0, SHOWN_TESTS).map(({ words }) => words), problems: localisation.problems,
 });
 
@@ -146,7 +163,7 @@ export function buildReport(record: ExaminationRecord, protocol: Protocol, local
   const textOf = (utteranceId: string): string => record.utterances.find(({ utterance }) => utterance.id === utteranceId)?.utterance.text ?? '(utterance lost)';
   return {
     examinationId: record.examinationId, setUp: record.setUp, protocol: protocol.name, begunAt: record.begunAt, concludedAt: record.concludedAt, state: stateOf(record),
-    sides: sidesInOrder(record.setUp).map((side) => sideReport(record, side)), comparison: compare(record.findings), cautions: cautionsFor(record),
+    sides: sidesInOrder(record.setUp).map((side) => sideReport(record, side)), comparison: compare(record.findings, localisation), cautions: cautionsFor(record),
     localisation: localisation ? localisationOf(localisation) : null, codes: localisation ? codesOf(record, localisation) : [],
     share: share(record, protocol), notExamined: remaining(record, protocol).map(({ stage, side, items }) => ({ stage: stage.name, side, items: items.map(({ name }) => name) })),
     notTestable: record.notTestable.map(({ side, item, reason }) => ({ side, what: itemInWords(item), reason })),

@@ -336,6 +336,33 @@ describe('accessibility (axe-core, WCAG 2.2 AA)', () => {
     await page.getByRole('button', { name: /^Correct: / }).first().click();
     expect(await violations(page)).toEqual([]);
   });
+
+  it.each([[1280, 800], [1024, 768], [390, 844]] as const)('what would tell apart, and left against right, at %d x %d', async (width, height) => {
+    // Skin of the thenar base tells a cut below the palmar cutaneous branch of the median nerve from one above it: Wheeless [checked].
+    const page = await examination(fresh('', browser, options(width, height)));
+    for (const text of ['left hand', 'laceration over the volar wrist', 'caution noted', 'abductor pollicis brevis grade zero', 'opponens pollicis grade zero', 'absent sensation index finger tip', 'flexor pollicis longus grade five', 'flexor digitorum profundus index grade five', 'normal sensation little finger tip', 'caution noted'])
+      await type(page, text);
+    const where = page.getByRole('region', { name: 'Where the lesion may be' });
+    const telling = where.getByText('To tell apart: Left: light touch, thenar base');
+    await telling.waitFor();
+    // In sight without scrolling the panel, with cautions above it.
+    const [line, panel] = [await telling.boundingBox(), await where.boundingBox()];
+    expect(line!.y + line!.height / 2).toBeLessThan(panel!.y + panel!.height);
+    expect(await where.innerText()).toMatch(/Not told apart from: Left: median nerve, in the distal forearm/);
+    for (const text of ['right hand', 'abductor pollicis brevis grade five', 'normal sensation little finger tip']) await type(page, text);
+    await page.getByText('Right · light touch, little fingertip: normal').first().waitFor();
+    expect(await violations(page)).toEqual([]);
+
+    await page.getByRole('link', { name: 'Desk' }).click();
+    const apart = page.getByRole('region', { name: 'What would tell these apart' });
+    expect(await apart.getByRole('listitem').allInnerTexts()).toEqual(expect.arrayContaining([expect.stringMatching(/^Left: median nerve, at the wrist/), expect.stringMatching(/^Left: median nerve, in the distal forearm/), expect.stringMatching(/^Left: light touch, thenar base/)]));
+    const rows = page.getByRole('region', { name: 'Left against right' }).getByRole('row');
+    expect(await rows.allInnerTexts()).toEqual(['Examined\tLeft\tRight\tCompared', 'power, abductor pollicis brevis\tgrade 0\tgrade 5\tleft worse', 'light touch, little fingertip\tnormal\tnormal\talike']);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    expect(await violations(page)).toEqual([]);
+    await page.evaluate(() => { document.documentElement.dataset.look = 'lamp'; });
+    expect(await violations(page)).toEqual([]);
+  });
 });
 
 /** Every button 80 px each way or more, and 16 px from every other. */

@@ -33,8 +33,33 @@ describe('the report', () => {
   });
 
   test('sets left against right and never writes normal for what was not examined', () => {
-    expect(report.comparison.find(({ what }) => what === 'power, abductor pollicis brevis')).toEqual({ what: 'power, abductor pollicis brevis', left: 'grade 4', right: 'grade 5', differs: true });
-    expect(report.comparison.find(({ what }) => what === 'light touch, thumb tip')).toMatchObject({ left: 'reduced', right: 'not examined', differs: null });
+    expect(report.comparison.find(({ what }) => what === 'power, abductor pollicis brevis')).toEqual({ what: 'power, abductor pollicis brevis', left: 'grade 4', right: 'grade 5', difference: 'left worse' });
+    expect(report.comparison.find(({ what }) => what === 'light touch, thumb tip')).toMatchObject({ left: 'reduced', right: 'not examined', difference: null });
+  });
+
+  test('says how the sides differ: two weak grades too, never what could not be tested, and what differs first', () => {
+    // Which side is worse is the order of the MRC grades.
+    const both = recordOf(heardAndFiled([
+      finding('left', 'power', 'FPL', grade('5')), finding('right', 'power', 'FPL', grade('5')),
+      finding('left', 'power', 'APB', grade('4')), finding('right', 'power', 'APB', grade('1')),
+      finding('left', 'power', 'ADM', grade('2')), finding('right', 'power', 'ADM', grade('2')),
+      finding('left', 'power', 'DI1', grade('3')), finding('right', 'power', 'DI1', { kind: 'not testable', reason: 'in a cast' }),
+      finding('left', 'light.touch', 'D2.pulp', level('normal'), { qualifiers: ['equivocal'] }), finding('right', 'light.touch', 'D2.pulp', level('normal')),
+    ]));
+    const rows = buildReport(both, complete, localised(both)).comparison;
+    expect(Object.fromEntries(rows.map(({ what, difference }) => [what, difference]))).toEqual({
+      'power, flexor pollicis longus': 'alike', 'power, abductor pollicis brevis': 'right worse', 'power, abductor digiti minimi': 'abnormal on both sides',
+      'power, first dorsal interosseous': null, 'light touch, index fingertip': 'not judged',
+    });
+    expect(rows[0]?.what).toBe('power, abductor pollicis brevis');
+    // Without a localisation only normal and abnormal are told apart.
+    expect(buildReport(both, complete).comparison.find(({ what }) => what === 'power, abductor pollicis brevis')?.difference).toBe('abnormal on both sides');
+  });
+
+  test('says how likely each hand is affected, once there is enough to go by', () => {
+    expect(reportToMarkdown(report)).toMatch(/A lesion in only the left hand: \d+ %/);
+    const little = recordOf(heardAndFiled([finding('left', 'power', 'FPL', grade('5')), finding('right', 'power', 'FPL', grade('5'))]));
+    expect(reportToMarkdown(buildReport(little, complete, localised(little)))).not.toContain('A lesion in');
   });
 
   test('gives the localisation with its evidence, and the WHO code of the first explanation', () => {

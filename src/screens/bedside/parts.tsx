@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import type { Side } from '../../vocabulary';
 import type { LevelView } from '../hearing/level';
 import { Icon } from '../shared/icons';
-import type { CautionView, HeardRow, LocalisationView, QuestionView, StageView } from '../shared/view';
+import type { ApartView, CautionView, HeardRow, LocalisationView, PlaceView, QuestionView, StageView } from '../shared/view';
 import { sideInWords, VERDICT_WORDS } from '../shared/view';
 
 /** The bedside screen's parts. Each shows one view and reports what was pressed; none knows where the view came from.
@@ -116,35 +116,62 @@ export function StageBoard({ stages, onStage }: { stages: readonly StageView[]; 
 const Evidence = ({ term, lines, most }: { term: string; lines: readonly string[]; most: number }): ReactNode =>
   (lines.length ? <div><dt>{term}:</dt> <dd>{lines.slice(0, most).join('; ')}</dd></div> : null);
 
-/** Stands before the evidence: it is what the examiner can act on. */
-const NextTest = ({ view }: { view: LocalisationView | null }): ReactNode => {
-  const next = view?.nextTests[0];
-  return next ? <p className="next-test"><strong>Tells most next:</strong> {next.words}{next.why ? `; ${next.why}` : ''}</p> : null;
+/** Stands before the evidence: it is what the examiner can act on. What tells rivals apart says more than the reason of the next test, and shorter. */
+const NextTest = ({ next, telling }: { next: LocalisationView['nextTests'][number] | undefined; telling: string | undefined }): ReactNode => {
+  if (!next) return null;
+  return (
+    <div className="next-test">
+      {telling ? <p><strong>To tell apart:</strong> {telling}</p> : null}
+      {telling === next.words ? null : <p><strong>Tells most next:</strong> {next.words}{next.why && !telling ? `; ${next.why}` : ''}</p>}
+    </div>
+  );
 };
 
-export function Localisation({ view }: { view: LocalisationView | null }): ReactNode {
+const inShort = (places: readonly Pick<PlaceView, 'words' | 'percent'>[], most: number): string =>
+  `${places.slice(0, most).map(({ words, percent }) => `${words}, ${percent}`).join('; ')}${places.length > most ? `; and ${places.length - most} more` : ''}`;
+
+/** At the desk there is time for all that is not told apart, and all tests that would. */
+const Apart = ({ apart }: { apart: readonly ApartView[] }): ReactNode => apart.map(({ places, tests }) => (
+  <section key={places[0]?.id} className="evidence" aria-label="What would tell these apart">
+    <h3>Not told apart by what was found</h3>
+    <ul>{places.map(({ id, words, percent }) => <li key={id}>{words}, {percent}</li>)}</ul>
+    <h3>What would tell them apart, best first</h3>
+    {tests.length ? <ol>{tests.map((test) => <li key={test}>{test}</li>)}</ol> : <p>No test that the recorder knows.</p>}
+  </section>
+));
+
+/** A longer place is set smaller, so that the test after it stays in sight. */
+const LONG_PLACE = 50;
+
+/** @param full all that is not told apart, with every test that would: for the desk; the bedside has room for one of each */
+export function Localisation({ view, full = false }: { view: LocalisationView | null; full?: boolean }): ReactNode {
   const [first, ...others] = view?.places ?? [];
+  const [open] = full ? [] : view?.apart ?? [];
+  const rivals = open?.places.filter(({ id }) => id !== first?.id) ?? [];
+  const test = <NextTest next={view?.nextTests[0]} telling={open?.tests[0]} />;
   return (
     <section className="panel where" aria-label="Where the lesion may be" tabIndex={0}>
       <h2>{view?.clear ? 'Findings fit best' : 'Where it may be'}</h2>
       {view && first && view.clear ? (
         <>
-          <p className="place">{first.words} <span className="share">({first.percent})</span></p>
-          <NextTest view={view} />
+          <p className={`place${first.words.length > LONG_PLACE ? ' long' : ''}`}>{first.words} <span className="share">({first.percent})</span></p>
+          {test}
+          {rivals.length ? <p className="evidence">Not told apart from: {inShort(rivals, 2)}</p> : null}
           <dl className="evidence">
             <Evidence term="For" lines={first.speaksFor} most={3} />
             <Evidence term="Spared" lines={first.spared} most={2} />
             <Evidence term="Against" lines={first.speaksAgainst} most={2} />
           </dl>
-          {others.length ? <p className="evidence soft">Else: {others.slice(0, 2).map((place) => `${place.words}, ${place.percent}`).join('; ')}</p> : null}
+          {others.length && !rivals.length ? <p className="evidence soft">Else: {inShort(others.slice(0, 2), 2)}</p> : null}
         </>
       ) : first ? (
         <>
           <p className="place">Not clear yet</p>
           <ul className="evidence">{[first, ...others].slice(0, 3).map((place) => <li key={place.id}>{place.words}, {place.percent}</li>)}</ul>
-          <NextTest view={view} />
+          {test}
         </>
       ) : <p className="place">Nothing to go by yet</p>}
+      {view && full ? <Apart apart={view.apart} /> : null}
       {view?.note ? <p className="evidence soft">{view.note}</p> : null}
     </section>
   );

@@ -2,9 +2,10 @@ import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { FormEvent, ReactNode } from 'react';
 import { exportExamination } from '../../record';
 import type { Store } from '../../record';
+import { buildReport } from '../../report';
 import { CautionBanner, CautionsSeen, Localisation, StageBoard } from '../bedside/parts';
 import { cautionViews } from '../shared/caution-view';
-import { localisationView } from '../shared/localisation-view';
+import { handsInWords, localisationView } from '../shared/localisation-view';
 import { CAUTION_LINE, messageOf } from '../shared/messages';
 import type { Message } from '../shared/messages';
 import { Notice } from '../shared/notice';
@@ -14,6 +15,7 @@ import { playUtterance } from '../shared/sounds';
 import { stageViews } from '../shared/stage-view';
 import { sideInWords } from '../shared/view';
 import type { Session } from '../session/session';
+import { LeftRight } from './left-right';
 import { SecondOpinions, useSecondOpinions } from './second-opinions';
 import { Report } from './report';
 import { fileNameOf, saveFile } from './save-file';
@@ -78,6 +80,9 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
   const opinions = useSecondOpinions(session, (error) => setMessage(messageOf(error)));
 
   const setUp = record.setUp;
+  const report = buildReport(record, protocol, view.localisation);
+  const where = localisationView(view.localisation);
+  const { comparison } = view.localisation;
   const cautions = cautionViews(view.cautions, record);
   const open = record.questions.filter(({ state }) => state === 'open').map((question) => questionView(record, question));
   const left = record.utterances.filter(({ status }) => status === 'unparsed').length;
@@ -118,9 +123,10 @@ export function DeskScreen({ session }: { session: Session }): ReactNode {
             ) : <p className="soft">Nothing has been said yet.</p>}
           </section>
           <div className="stack">
-            <Report view={view} name={name} />
+            <Localisation view={where} full />
+            <LeftRight rows={report.comparison} hands={where && comparison ? handsInWords(comparison) : ''} />
+            <Report report={report} name={name} />
             <Sign signed={record.signatures} changed={record.changedSinceSigned} onSign={(by, note) => attempt(session.sign(by, note))} />
-            <Localisation view={localisationView(view.localisation)} />
             <StageBoard stages={stageViews(record, protocol)} onStage={(id) => attempt(session.setStage(id))} />
           </div>
         </div>

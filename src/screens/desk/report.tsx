@@ -1,11 +1,10 @@
 import type { ReactNode } from 'react';
-import { buildReport, reportToHtmlBody, reportToMarkdown } from '../../report';
-import type { SessionView } from '../session/session';
+import { reportToHtmlBody, reportToMarkdown } from '../../report';
+import type { Report as ReportData } from '../../report';
 import { saveFile } from './save-file';
 
 /** The report as it reads now, to print or to save as text. Its body comes with every text escaped (src/report). */
-export function Report({ view, name }: { view: SessionView; name: string }): ReactNode {
-  const report = buildReport(view.record, view.protocol, view.localisation);
+export function Report({ report, name }: { report: ReportData; name: string }): ReactNode {
   return (
     <section className="panel stack" aria-label="Report">
       <p className="row">

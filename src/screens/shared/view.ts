@@ -57,7 +57,9 @@ export interface PlaceView {
   readonly spared: readonly string[];
   readonly speaksAgainst: readonly string[];
 }
-export interface LocalisationView { /** False while no place stands out. */ readonly clear: boolean; readonly places: readonly PlaceView[]; readonly nextTests: readonly { readonly words: string; readonly why: string }[]; readonly note?: string }
+/** Explanations of one hand that the findings cannot tell apart, most probable first, and the tests that would; none when no test of the list would. */
+export interface ApartView { readonly places: readonly Pick<PlaceView, 'id' | 'words' | 'percent'>[]; readonly tests: readonly string[] }
+export interface LocalisationView { /** False while no place stands out. */ readonly clear: boolean; readonly places: readonly PlaceView[]; /** That of the first place's hand comes first. */ readonly apart: readonly ApartView[]; readonly nextTests: readonly { readonly words: string; readonly why: string }[]; readonly note?: string }
 
 export const VERDICT_WORDS: Readonly<Record<HeardVerdict, string>> = {
   accepted: 'Filed', doubted: 'Filed, in doubt', understood: 'Understood', queried: 'Asked back, not filed', settled: 'Asked and settled', ignored: 'Not for the recorder', unparsed: 'Kept, not understood', held: 'Kept, not filed: on hold',
