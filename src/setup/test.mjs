@@ -4,12 +4,13 @@
  *   npm test [-- ARGUMENTS FOR VITEST]
  */
 import { join } from 'node:path';
-import { ensureBrowser, ensureBuild, ensureNode, ensurePackages, ROOT, run, say, stop } from './steps.mjs';
+import { ensureBrowser, ensureBuild, ensureNode, ensurePackages, ensureRescorerModel, ROOT, run, say, stop } from './steps.mjs';
 
 ensureNode();
 ensurePackages();
 const { ensureModel } = await import('./fetch-model.mjs');
 await ensureModel({ log: say });
+await ensureRescorerModel(say);
 process.env.CHROMIUM = ensureBrowser();
 if (!run('npx', ['tsc', '--noEmit'])) stop('The types do not fit together.', 'The lines above name the places.');
 ensureBuild();
