@@ -85,7 +85,7 @@ export const ONE_PLACE: ReadonlySet<SignCode> = new Set<SignCode>(['phalen', 're
 /** Ways to do one test, of which one measurement has only one. */
 const EXCLUSIVE: readonly (readonly Qualifier[])[] = [['static', 'moving'], ['30 Hz', '128 Hz', '256 Hz']];
 /** Words for a stretch from one place to another. */
-const REACHING = /^(extend|run|radiat|spread|reach|up to|down to|as far as|through to)/;
+const REACHING = /^(extend|run|radiat|spread|reach|up to|down to|as far as|through)/;
 /** What is one thing though it reaches over a row of fingers. */
 const ONE_STRETCH: ReadonlySet<string> = new Set(['wound', 'look']);
 /** Words between two places that keep them in one list. */
@@ -215,7 +215,7 @@ class FrameReader {
       }
     }
     if (this.negation !== undefined && this.freshNegation && this.frame.signs.length === 0 && !hasResult(this.frame)) this.frame.denied = true;
-    if (key === 'digit' && this.lastWasPlace && this.preposition && this.link === undefined && this.isInPalm()) return;
+    if ((key === 'digit' || (key === 'part' && value === 'base')) && this.lastWasPlace && this.preposition && this.link === undefined && this.isInPalm()) return;
     if (this.lastWasPlace && this.preposition && this.link === undefined && isOutside(this.frame.places, key, value)) return;
     if (this.lastWasPlace && this.link !== undefined) this.linkedPlaces = this.frame.places.length;
     this.frame.first ??= 'place';
@@ -369,7 +369,9 @@ class FrameReader {
     if (!repeated) {
       const otherSort = frame.signs.some((sign) => Boolean(SIGNS[sign.code].test) !== Boolean(SIGNS[value].test));
       const listed = !otherSort && !(tail?.from === from && tail.key === 'lvl') && frame.signs.length > 0 && !hasResult(frame) && this.link !== undefined && !this.placesSinceSign;
-      const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power';
+      // "retropulsion normal range": the result stood before its noun
+      const behind = value === 'range' && frame.level !== undefined && frame.signs.length === 0 && !this.atoms.slice(this.at + 1).some(({ key }) => key === 'lvl' || key === 'n');
+      const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power' && !behind;
       if (!listed && (frame.signs.length > 0 || motorDone)) {
         const places = this.reclaimPlaces();
         // "hot swollen index finger", "neither swollen nor red left thumb", "swelling and warmth over the knuckle"
@@ -432,7 +434,9 @@ class FrameReader {
   }
 
   private takeRange(value: 'active' | 'passive'): void {
-    if (this.frame.places.length > 0 && (hasResult(this.frame) || this.frame.range)) this.begin();
+    // "seventy active, eighty five passive": said behind what was measured, to the last
+    const trails = this.atoms.findLast(({ key }) => ['range', 'n', 'lvl', 'sign'].includes(key) || isPlaceKey(key))?.key === 'range' && this.frame.range === undefined && hasResult(this.frame);
+    if (!trails && this.frame.places.length > 0 && (hasResult(this.frame) || this.frame.range)) this.begin();
     this.frame.range = value;
   }
 
@@ -443,9 +447,20 @@ class FrameReader {
     this.freshNegation = true;
   }
 
+  /** Whether the next phrase is a noun that this word describes: "mild | swelling". */
+  private describesSign(): boolean {
+    let next = this.at + 1;
+    while (this.atoms[next]?.from === this.atoms[this.at]!.from || this.atoms[next]?.key === 'q') next += 1;
+    const noun = this.atoms[next];
+    const tag = this.atoms[next + 1];
+    return noun?.key === 'sign' && !this.frame.signs.some(({ code }) => code === noun.value) && !(tag?.from === noun.from && (tag.key === 'adj' || tag.key === 'lvl'));
+  }
+
   /** "No marked swelling", "not deep": it is not certain that there is none at all. */
   private takeQualifier(value: Qualifier): void {
     if (this.negation !== undefined && this.freshNegation && value !== 'active') this.frame.unsure = true;
+    // "infected wound of the knuckles with spreading redness": it describes what comes next
+    if (this.frame.signs.length > 0 && (this.frame.places.length > 0 || hasResult(this.frame)) && this.describesSign()) this.begin();
     // "static eight, moving five": a measurement of its own
     const rivals = EXCLUSIVE.find((group) => group.includes(value)) ?? [];
     if (hasResult(this.frame) && this.frame.qualifiers.some((other) => other !== value && rivals.includes(other))) this.begin();

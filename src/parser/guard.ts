@@ -40,6 +40,8 @@ const TOLD: ReadonlySet<Category> = new Set<Category>(['symptom', 'sensation']);
 const RULES: readonly Rule[] = [
   // "firm nodule", "hard swelling": how it feels, not a tense compartment
   { of: (atom) => isSign(atom, signs('tense')) && !/tense/.test(atom.words), when: (atoms) => has(atoms, THINGS) || has(atoms, signs('swelling', 'effusion')), then: 'leave out' },
+  // "R C L tight": how a ligament resists, not a tense compartment
+  { of: (atom) => isSign(atom, signs('tense')), when: (atoms) => atoms.some(({ key, value }) => key === 'part' && /^([RU]CL|plate)$/.test(value)), then: 'unfit' },
   // "pale scar", "red blister": the colour of the thing, not of the hand
   { of: (atom) => isSign(atom, signs('colour', 'erythema', 'temperature')), when: (atoms, at) => isSign(next(atoms, at), THINGS) || isSign(next(atoms, at), WOUNDS), then: 'leave out' },
   // "wound clean and dry"
@@ -53,6 +55,10 @@ const RULES: readonly Rule[] = [
   // "he feels cold", "cold to the patient": what the patient tells is no finding of the examiner's hand or eye
   { of: (atom) => atom.key === 'told', when: (atoms) => atoms.some((atom) => atom.key === 'sign' && isSignCode(atom.value) && !TOLD.has(SIGNS[atom.value].category)), then: 'unfit' },
   { of: (atom) => atom.key === 'told', when: () => true, then: 'leave out' },
+  // "tender on squeezing" is the squeeze of the MCP joints only where they are named
+  { of: (atom) => isSign(atom, signs('mcp.squeeze')) && /on squeezing/.test(atom.words), when: (atoms) => !atoms.some(({ value }) => ['MCP', 'knuckle', 'knuckles', 'metacarpals'].includes(value)) || atoms.some(({ key }) => key === 'digit'), then: 'unfit' },
+  // "ulnar nerve palpable" says how it feels, not that it works
+  { of: (atom) => atom.key === 'lvl' && /palpable|felt|visible|seen|there/.test(atom.words), when: (atoms) => atoms.some(({ key, value }) => key === 'site' && value.startsWith('nerve.')) && !atoms.some((atom) => isSign(atom)), then: 'unfit' },
   // "refill 2 s 3": the s behind a number is of seconds
   { of: (atom) => isSign(atom, signs('sensory.grade')) && /^s /.test(atom.words), when: (atoms, at) => atoms[at - 1]?.key === 'n', then: 'unfit' },
   // "split pulp" is no split nail

@@ -147,8 +147,9 @@ function meant(sign: SpokenSign, frame: Frame): SpokenSign {
 
 function qualifiersOf(frame: Frame, sign: SignCode): Qualifier[] {
   const spoken = frame.range && (sign === 'bleeding' || sign === 'movement.pain') ? [...frame.qualifiers, frame.range] : frame.qualifiers;
-  // Power is tested against resistance anyway.
-  return [...new Set([...(sign === 'power' ? spoken.filter((qualifier) => qualifier !== 'resisted') : spoken), ...(SIGNS[sign].category === 'sensation' ? [] : frame.places.flatMap(qualifiersOfPlace))])];
+  // Power is tested against resistance anyway; static and moving are ways to test two points ("crepitus on moving the wrist").
+  const without: readonly Qualifier[] = [...(sign === 'power' ? ['resisted'] as const : []), ...(sign === 'two.point' ? [] : ['static', 'moving'] as const)];
+  return [...new Set([...spoken.filter((qualifier) => !without.includes(qualifier)), ...(SIGNS[sign].category === 'sensation' ? [] : frame.places.flatMap(qualifiersOfPlace))])];
 }
 
 const COMPARED: readonly Qualifier[] = ['weaker than other side', 'stronger than other side'];

@@ -222,7 +222,7 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   if (kindOf(site) === 'vessel' && sign !== 'pulse' && !entry.test) return [VESSEL_AT[site] ?? site];
   if (sign === 'tinel' && (site === 'elbow' || site === 'elbow.joint')) return ['cubital.tunnel'];
   if (entry.test && entry.site && WITHIN[entry.site]?.includes(site)) return [entry.site];
-  if (sign === 'nerve.thickening' && site === 'elbow') return ['cubital.tunnel'];
+  if (sign === 'nerve.thickening' && (site === 'elbow' || site === 'elbow.joint' || site === 'medial.epicondyle')) return ['cubital.tunnel'];
   if (PARTS_OF_SKIN[site] && sign !== 'sweating' && (entry.category === 'look' || entry.category === 'feel' || entry.category === 'wound')) return [PARTS_OF_SKIN[site]!];
   if (AS_SEEN_OR_FELT[site] && !entry.grade && entry.category !== 'reflex' && entry.category !== 'move') return [AS_SEEN_OR_FELT[site]!];
   if (entry.category === 'look' && site === 'hand' && entry.site && entry.site !== 'hand') return [entry.site];
@@ -254,8 +254,9 @@ function placeCodes(place: Place): string[] {
   if (zoned) return zoneCodes(zoned, digits);
   if (families.length > 0) return families.flatMap((family) => familyMembers(family, digits, ordinals));
   if (parts.some((part) => LIGAMENTS.includes(part))) return parts.filter((part) => LIGAMENTS.includes(part)).flatMap((part) => ligamentsOf(part, digits, joints, sites));
-  const structure = parts.find((part) => STRUCTURES[part]);
-  if (structure) return [...digits, ...ordinals.map((ordinal) => `D${ordinal}` as Digit)].map((digit) => STRUCTURES[structure]!(digit));
+  // "A two and A four pulleys": each of them
+  const structures = parts.some((part) => STRUCTURES[part]) ? parts.flatMap((part) => STRUCTURES[part] ?? (part === 'A1' ? PARTS[part]! : [])) : [];
+  if (structures.length > 0) return [...digits, ...ordinals.map((ordinal) => `D${ordinal}` as Digit)].flatMap((digit) => structures.map((of) => of(digit)));
   // "second and third M C P joints"
   if (ordinals.length > 0) return joints.length > 0 && digits.length === 0 ? joints.flatMap((joint) => jointsOf(joint, ordinals.map((ordinal) => `D${ordinal}` as Digit))) : [''];
   if (moves.length > 0) return moves.flatMap((move) => movementsOf(move, parts.includes('pulp') ? ['DIP'] : joints, digits, sites));

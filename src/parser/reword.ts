@@ -5,7 +5,28 @@ import { isPlaceKey } from './place';
 
 /** Puts idioms of the bedside into the plain order that frames are read from. */
 export function reword(atoms: readonly Atom[]): readonly Atom[] {
-  return guard(rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(countsAndRanges(marksOfTests(resultBehind(namedNerves(atoms.filter((atom) => atom.key !== 'too')))))))))));
+  return guard(tendonsAsPlace(rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(countsAndRanges(marksOfTests(resultBehind(namedNerves(atoms.filter((atom) => atom.key !== 'too').flatMap(fromThePalm))))))))))));
+}
+
+/** "Posterior arm okay": behind what is examined it is a result; elsewhere it is only said. */
+export function okay(atom: Atom, index: number, atoms: readonly Atom[]): Atom[] {
+  if (atom.value !== 'okay') return [atom];
+  const before = atoms[index - 1];
+  const named = before !== undefined && (isPlaceKey(before.key) || before.key === 'sign');
+  return named && !['sign', 'lvl', 'n', 'q', 'neg'].includes(atoms[index + 1]?.key ?? '') ? [{ ...atom, key: 'lvl', value: 'normal' }] : [];
+}
+
+/** "From the palm" behind a measure is the distance of the fingertip; elsewhere the palm is where something begins. */
+function fromThePalm(atom: Atom, index: number, atoms: readonly Atom[]): Atom[] {
+  if (atom.key !== 'sign' || atom.words !== 'from the palm' || atoms[index - 1]?.key === 'unit') return [atom];
+  return [{ ...atom, key: 'prep', value: '', words: 'from' }, { ...atom, key: 'site', value: 'palm', words: 'palm' }];
+}
+
+/** "Crepitus along the extensor tendons": the tendons are the place; nothing is said of them in sum. */
+function tendonsAsPlace(atoms: readonly Atom[]): readonly Atom[] {
+  const place = atoms.find((atom, index) => atom.value === 'summary.tendons' && atoms[index + 1]?.from === atom.from && atoms[index + 1]?.key === 'site');
+  const alone = !atoms.some((atom) => atom.key === 'lvl' || (atom.key === 'sign' && atom !== place && !['summary.motor', 'summary.neurovascular', 'summary.nerve'].includes(atom.value)));
+  return place === undefined || alone || atoms.some((atom) => atom.key === 'lvl') ? atoms : atoms.filter((atom) => atom !== place);
 }
 
 /**

@@ -36,7 +36,7 @@ export function share(frames: readonly Frame[], currentSide?: Side | 'both'): Fr
     if (!said.sideNamesHand && frames.some((other) => other.sideNamesHand && other.side === frame.side)) frame.sideNamesHand = true;
     shared.push(frame);
   });
-  return shared.filter((frame) => frame.signs.length > 0 || frame.places.length > 0 || hasResult(frame) || frame.strange);
+  return shared.filter((frame, index) => !shared.slice(0, index).some((before) => saysAgain(frame, before))).filter((frame) => frame.signs.length > 0 || frame.places.length > 0 || hasResult(frame) || frame.strange);
 }
 
 /**
@@ -49,6 +49,10 @@ function doubtfulSides(frames: readonly Frame[]): number {
   if (frames[at]!.sideTrails) return at === last ? 0 : frames.length;
   return at;
 }
+
+/** "Tapping over Guyon's canal gives tingling, Tinel positive": the name behind what was told already, without a place of its own. */
+const saysAgain = (frame: Frame, before: Frame): boolean => before.places.length > 0 && frame.places.length === 0 && frame.side === before.side && frame.level !== undefined && frame.level === before.level
+  && frame.signs.length === 1 && before.signs.length === 1 && SIGNS[frame.signs[0]!.code].test === true && frame.signs[0]!.code === before.signs[0]!.code && frame.signs[0]!.negated === before.signs[0]!.negated && !frame.at && frame.qualifiers.length === 0;
 
 const isAtElbow = ({ sites }: Place): boolean => sites.some((site) => ['elbow', 'elbow.joint', 'cubital.tunnel', 'medial.epicondyle', 'lateral.epicondyle', 'radial.tunnel'].includes(site));
 
@@ -130,7 +134,7 @@ function takeOpposite(frame: Frame, before: Frame): void {
   if (level) frame.level = level;
 }
 
-const isBareResult = (frame: Frame): boolean => hasResult(frame) && frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && !frame.except;
+const isBareResult = (frame: Frame): boolean => hasResult(frame) && frame.side === undefined && frame.places.length === 0 && frame.signs.length === 0 && frame.range === undefined && !frame.except;
 const INEXACT: readonly string[] = ['slow', 'brisk', 'reduced', 'limited', 'weak', 'normal', 'full'];
 
 /** "Refill slow, four seconds": the measurement says it better. Any other second result makes the sentence no finding ("normal refill is under two seconds"). */
