@@ -1,11 +1,12 @@
 import type { SpokenGrammar } from '../grammar/spoken-grammar';
+import { meanCepstrum } from './voice-profile';
 
 /**
- * The one file that talks to the speech library (soundswallower 0.6.3). Everything else sees `Decoder`:
- * a pure function from a stretch of audio to the best path through an automaton, with its score.
+ * The one file that talks to the speech library (soundswallower 0.6.3). Everything else sees `Decoder`: it finds the best path of
+ * a stretch of audio through an automaton, with its score, from the whole stretch or while it comes in.
  *
- * Audio is decoded whole, never streamed, for two reasons: the cepstral mean is then the utterance's own,
- * and a decoder keeps no state between calls, so the same audio always gives the same answer.
+ * A decoder keeps nothing from one utterance to the next, so the same audio always gives the same answer: the cepstral mean is that
+ * of the whole stretch, or, of one that is still coming in, that of its beginning (left alone, the library would carry a mean on).
  */
 
 /** The members of the library's module that we call; its own types leave most of them out. */
@@ -16,6 +17,9 @@ export interface SpeechModule {
   _malloc(bytes: number): number;
   _s3file_init(file: number, bytes: number): number;
   _free(pointer: number): void;
+  _decoder_init_fe(decoder: number): number;
+  _decoder_init_feat_s3file(decoder: number, transform: number): number;
+  _acmod_reinit_feat(acousticModel: number, frontEnd: number, features: number): number;
   _decoder_logmath(decoder: number): number;
   _decoder_add_word(decoder: number, word: number, phones: number, update: number): number;
   _decoder_set_fsg(decoder: number, fsg: number): number;
@@ -34,6 +38,7 @@ export interface SpeechModule {
 
 interface SpeechDecoder {
   readonly cdecoder: number;
+  readonly cacmod: number;
   initialize(): Promise<void>;
   init_featparams(): Promise<void>;
   load_gmm(means: string, variances: string, sendump: string, mixtures: string): Promise<void>;
@@ -70,6 +75,15 @@ export interface PathWord { readonly word: string; /** Frames of 10 ms, end excl
  */
 export interface Path { readonly words: readonly PathWord[]; readonly score: number; readonly frames: number }
 
+/** An utterance that is being decoded while it comes in. */
+export interface Stream {
+  feed(audio: Float32Array): void;
+  /** Best words so far, wherever in the grammar they end. */
+  words(): string[];
+  /** Best path that ends where the grammar does, or null. Nothing can be fed any more. */
+  end(): Path | null;
+}
+
 export interface Decoder {
   /** Replaces the automaton. Throws naming the word at fault. */
   setGrammar(grammar: SpokenGrammar): void;
@@ -78,6 +92,11 @@ export interface Decoder {
    * (the grammar's own when left out), in one pass; null where no path reaches it.
    */
   decode(audio: Float32Array, ends?: readonly number[]): (Path | null)[];
+  /**
+   * Begins to decode audio that comes in pieces; whatever was being decoded is dropped.
+   * @param beginning of the same audio, or all of it: its mean cepstrum is taken for that of the whole
+   */
+  stream(beginning: Float32Array): Stream;
   /** Log mel spectra, frame after frame: what the features are made of. */
   logMel(audio: Float32Array): { readonly values: Float32Array; readonly bands: number };
   dispose(): void;
@@ -87,6 +106,11 @@ export interface Decoder {
 const NATS_PER_UNIT = Math.log(1.0001);
 /** It keeps path scores in steps of 2^10 units (SENSCR_SHIFT). */
 const NATS_PER_STEP = NATS_PER_UNIT * 1024;
+
+/** Samples: fewer than this hold no word. */
+const SHORTEST = 800;
+/** Samples that the library is given at a time of audio that is still coming in. */
+const PIECE = 1600;
 
 function text(module: SpeechModule, pointer: number): string {
   let end = pointer;
@@ -165,6 +189,7 @@ export async function openDecoder(module: SpeechModule, modelDir: string, settin
   const logmath = module._decoder_logmath(handle);
   const known = new Map<string, string>(); // pronunciation label -> word
   const labels = new Map<string, string>(); // "word|phones" -> label
+  let streaming = false;
   let fsg = 0;
   let states = { start: 0, final: 0 };
 
@@ -181,7 +206,13 @@ export async function openDecoder(module: SpeechModule, modelDir: string, settin
     return name;
   }
 
+  function stop(): void {
+    if (streaming) decoder.stop();
+    streaming = false;
+  }
+
   function setGrammar(grammar: SpokenGrammar): void {
+    stop();
     const wordLabels = new Map<string, string[]>();
     for (const { word } of grammar.arcs) {
       if (word === null || wordLabels.has(word)) continue;
@@ -224,7 +255,8 @@ export async function openDecoder(module: SpeechModule, modelDir: string, settin
   }
 
   function decode(audio: Float32Array, ends: readonly number[] = [states.final]): (Path | null)[] {
-    if (audio.length < 800) return ends.map(() => null);
+    if (audio.length < SHORTEST) return ends.map(() => null);
+    stop();
     decoder.start();
     try { decoder.process_audio(audio, false, true); } finally { decoder.stop(); }
     // The search keeps the best path into every state; moving the end state afterwards reads them all from one pass.
@@ -236,10 +268,35 @@ export async function openDecoder(module: SpeechModule, modelDir: string, settin
     return paths;
   }
 
+  function stream(beginning: Float32Array): Stream {
+    if (!fsg) throw new Error('No grammar has been set.');
+    stop();
+    const { values, bands } = logMel(beginning);
+    decoder.set_config('cmninit', meanCepstrum(values, bands).join(','));
+    // The library takes the mean over only when it sets up its features anew (0.1 ms).
+    const frontEnd = module._decoder_init_fe(handle);
+    const features = module._decoder_init_feat_s3file(handle, 0);
+    if (module._acmod_reinit_feat(decoder.cacmod, frontEnd, features) < 0) throw new Error('The speech engine could not set up its features. Reload the page.');
+    decoder.start();
+    streaming = true;
+    let fed = 0;
+    return {
+      feed(audio) {
+        for (let at = 0; at < audio.length; at += PIECE) decoder.process_audio(audio.subarray(at, at + PIECE), false, false);
+        fed += audio.length;
+      },
+      words: () => bestPath()?.words.map(({ word }) => word) ?? [],
+      end() {
+        stop();
+        return fed < SHORTEST ? null : bestPath();
+      },
+    };
+  }
+
   function logMel(audio: Float32Array): { values: Float32Array; bands: number } {
     const { data, nfeat } = decoder.spectrogram(audio);
     return { values: data, bands: nfeat };
   }
 
-  return { setGrammar, decode, logMel, dispose: () => decoder.delete() };
+  return { setGrammar, decode, stream, logMel, dispose: () => decoder.delete() };
 }

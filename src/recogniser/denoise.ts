@@ -21,19 +21,48 @@ function gain(x: number, g: number): number {
   return Math.min(1, ratio * Math.exp(0.5 * e1(Math.max(1e-6, ratio * g))));
 }
 
-/**
- * Turns steady noise down.
- * @param audio 16 kHz mono
- * @param noise power spectrum of the noise before the utterance, as Spectrum gives it; it is followed on from there
- */
-export function denoise(audio: Float32Array, noise: Float64Array): Float32Array {
-  const spectrum = new Spectrum();
-  const output = new Float32Array(audio.length);
-  const floor = Float64Array.from(noise, (power) => Math.max(power, 1e-7));
-  const before = new Float64Array(BINS).fill(1); // squared gain times a posteriori ratio of the last frame
-  const presence = new Float64Array(BINS).fill(0.5);
-  for (let at = -HOP; at < audio.length; at += HOP) {
-    spectrum.of(audio, at);
+/** Turns steady noise down in audio that comes in pieces (16 kHz mono). */
+export class Denoiser {
+  private readonly spectrum = new Spectrum();
+  private readonly floor: Float64Array;
+  private readonly before = new Float64Array(BINS).fill(1); // squared gain times a posteriori ratio of the last frame
+  private readonly presence = new Float64Array(BINS).fill(0.5);
+  private waiting = new Float32Array(HOP); // input from the start of the next frame on; before the audio there is silence
+  private overlap = new Float32Array(SIZE); // output from there on, as far as frames have added to it
+  private due = -HOP; // number of the sample that comes out next
+
+  /** @param noise power spectrum of the noise before the utterance, as Spectrum gives it; it is followed on from there */
+  constructor(noise: Float64Array) { this.floor = Float64Array.from(noise, (power) => Math.max(power, 1e-7)); }
+
+  /** Takes more audio; returns what is finished, about 30 ms behind. */
+  push(audio: Float32Array): Float32Array {
+    const input = new Float32Array(this.waiting.length + audio.length);
+    input.set(this.waiting);
+    input.set(audio, this.waiting.length);
+    const frames = Math.max(0, Math.floor((input.length - SIZE) / HOP) + 1);
+    const output = new Float32Array(frames * HOP);
+    for (let frame = 0; frame < frames; frame += 1) {
+      this.add(input, frame * HOP);
+      output.set(this.overlap.subarray(0, HOP), frame * HOP);
+      this.overlap.copyWithin(0, HOP);
+      this.overlap.fill(0, SIZE - HOP);
+    }
+    this.waiting = input.slice(frames * HOP);
+    const early = Math.min(output.length, Math.max(0, -this.due));
+    this.due += output.length;
+    return output.subarray(early);
+  }
+
+  /** The rest, once no more audio comes. */
+  finish(): Float32Array {
+    const rest = this.waiting.length - Math.max(0, -this.due);
+    return this.push(new Float32Array(SIZE)).subarray(0, rest);
+  }
+
+  /** Adds one cleaned frame of the input to what comes out. */
+  private add(input: Float32Array, at: number): void {
+    const { spectrum, floor, before, presence } = this;
+    spectrum.of(input, at);
     for (let k = 0; k < BINS; k += 1) {
       const power = spectrum.power[k] ?? 0;
       const level = floor[k] ?? 1e-7;
@@ -49,10 +78,20 @@ export function denoise(audio: Float32Array, noise: Float64Array): Float32Array 
       spectrum.bins[2 * k + 1] = (spectrum.bins[2 * k + 1] ?? 0) * g;
     }
     const back = spectrum.back();
-    for (let i = 0; i < SIZE; i += 1) {
-      const to = at + i;
-      if (to >= 0 && to < audio.length) output[to] = (output[to] ?? 0) + (back[2 * i] ?? 0) * (WINDOW[i] ?? 0);
-    }
+    for (let i = 0; i < SIZE; i += 1) this.overlap[i] = (this.overlap[i] ?? 0) + (back[2 * i] ?? 0) * (WINDOW[i] ?? 0);
   }
+}
+
+/**
+ * Turns steady noise down in a whole utterance.
+ * @param audio 16 kHz mono
+ * @param noise power spectrum of the noise before it, as Spectrum gives it
+ */
+export function denoise(audio: Float32Array, noise: Float64Array): Float32Array {
+  const denoiser = new Denoiser(noise);
+  const output = new Float32Array(audio.length);
+  const first = denoiser.push(audio);
+  output.set(first);
+  output.set(denoiser.finish(), first.length);
   return output;
 }

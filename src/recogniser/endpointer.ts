@@ -13,7 +13,11 @@ const FRAMES_PER_SECOND = SAMPLE_RATE / FRAME;
 export interface EndpointerSettings {
   /** Seconds of quiet that end an utterance: longer than the pauses inside a spoken list. */
   readonly hangOver: number;
-  /** Seconds of quiet after which the utterance is probably over and may be decoded ahead of time. */
+  /**
+   * Seconds of quiet after which the utterance is probably over and may be decoded ahead of time: a head start of what is left of
+   * hangOver. On the tuning voices speech went on after all, in quiet, pink noise at 10 dB and babble at 20 and 10 dB, in 0, 0, 1 and 6 %
+   * of utterances at 0.3 s, 0, 8, 4 and 27 % at 0.25 s, 0, 46, 36 and 94 % at 0.2 s. Below `tail` the stretch would still change.
+   */
   readonly early: number;
   /** Seconds of audio kept before the first and after the last loud frame. */
   readonly lead: number;
@@ -27,7 +31,7 @@ export interface EndpointerSettings {
   readonly shortest: number;
 }
 
-export const ENDPOINTER: EndpointerSettings = { hangOver: 0.65, early: 0.3, lead: 0.25, tail: 0.2, rise: 3, spreads: 2.2, longest: 20, shortest: 0.1 };
+export const ENDPOINTER: EndpointerSettings = { hangOver: 0.65, early: 0.25, lead: 0.25, tail: 0.2, rise: 3, spreads: 2.2, longest: 20, shortest: 0.1 };
 
 /** A stretch of the stream, in samples from its start, and the power spectrum of the noise it stands in. */
 export interface Stretch { readonly from: number; readonly to: number; readonly noise: Float64Array }

@@ -8,4 +8,4 @@ export { createEnrolment, type Enrolment } from './enrolment';
 export { readPrompts, LEAST_READINGS } from './enrol';
 export type { VoiceProfile } from './voice-profile';
 export { Endpointer } from './endpointer';
-export { snrOf } from './listener';
+export { snrOf } from './spectrum';

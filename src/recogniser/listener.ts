@@ -3,7 +3,8 @@ import { neighbourFinder, sentenceTree, withPhoneLoop } from './automaton';
 import { openDecoder, type Decoder, type Path, type SearchSettings, type SpeechModule } from './decoder';
 import { denoise } from './denoise';
 import type { Alternative } from './recogniser';
-import { bandPower, framePower } from './spectrum';
+import { FirstPass } from './first-pass';
+import { snrOf } from './spectrum';
 import type { Evidence } from './verdict';
 import { adaptMeans, type VoiceProfile } from './voice-profile';
 
@@ -38,12 +39,12 @@ export interface ListenerParts {
 }
 
 /**
- * Hears one stretch of audio at a time. The first pass finds the best sentence of the grammar. The second puts that
+ * Hears one stretch of audio at a time. The first pass finds the best sentence of the grammar, while it is spoken. The second puts that
  * sentence beside its rivals (the contrasts: other side, other polarity, other grade …, and every sentence one word away)
  * and beside what the audio is worth without a grammar.
  */
 export class Listener {
-  private readonly main: Decoder;
+  private readonly first: FirstPass;
   private readonly check: Decoder;
   private readonly parts: ListenerParts;
   private readonly settings: ListenerSettings;
@@ -51,8 +52,8 @@ export class Listener {
   private accepts: (words: readonly string[]) => boolean = () => false;
   private neighbours: (words: readonly string[]) => string[][] = () => [];
 
-  private constructor(main: Decoder, check: Decoder, parts: ListenerParts) {
-    this.main = main;
+  private constructor(first: FirstPass, check: Decoder, parts: ListenerParts) {
+    this.first = first;
     this.check = check;
     this.parts = parts;
     this.settings = parts.settings ?? LISTENER;
@@ -63,29 +64,30 @@ export class Listener {
     const settings = parts.settings ?? LISTENER;
     const { profile } = parts;
     const changeMeans = profile && ((file: Uint8Array): void => adaptMeans(file, profile.transform));
-    const main = await openDecoder(module, modelDir, settings.search, changeMeans);
+    const first = new FirstPass(await openDecoder(module, modelDir, settings.search, changeMeans), settings.denoiseBelow);
     const check = await openDecoder(module, modelDir, settings.check, changeMeans);
-    return new Listener(main, check, parts);
+    return new Listener(first, check, parts);
   }
 
   setGrammar(grammar: SpokenGrammar): void {
-    this.main.setGrammar(grammar);
+    this.first.setGrammar(grammar);
     this.grammar = grammar;
     this.accepts = acceptor(grammar);
     this.neighbours = neighbourFinder(grammar);
   }
 
-  /** First pass only: what it sounds like so far. */
-  glimpse(audio: Float32Array, noise: Float64Array): string {
-    return this.main.decode(this.clean(audio, noise))[0]?.words.map(({ word }) => word).join(' ') ?? '';
-  }
+  /** Another utterance begins. */
+  begin(): void { this.first.drop(); }
 
-  /** Both passes; null when no sentence of the grammar fits at all. */
+  /** Hears along with an utterance, as far as it has been spoken, from its beginning; returns what it sounds like so far. */
+  follow(audio: Float32Array, noise: Float64Array): string { return this.first.follow(audio, noise).join(' '); }
+
+  /** Both passes over a whole utterance; what has been followed of it need not be gone through again. Null when no sentence of the grammar fits at all. */
   hear(audio: Float32Array, noise: Float64Array): Hearing | null {
     if (!this.grammar) throw new Error('No grammar has been set.');
-    const clean = this.clean(audio, noise);
-    const path = this.main.decode(clean)[0];
+    const path = this.first.finish(audio, noise);
     if (!path) return null;
+    const clean = this.clean(audio, noise);
     const sentence = path.words.map(({ word }) => word);
     const rivals = this.rivals(sentence);
     const tree = sentenceTree([sentence, ...rivals], this.grammar.pronunciations);
@@ -113,7 +115,7 @@ export class Listener {
     };
   }
 
-  dispose(): void { this.main.dispose(); this.check.dispose(); }
+  dispose(): void { this.first.dispose(); this.check.dispose(); }
 
   private clean(audio: Float32Array, noise: Float64Array): Float32Array {
     return snrOf(audio, noise) < this.settings.denoiseBelow ? denoise(audio, noise) : audio;
@@ -124,11 +126,4 @@ export class Listener {
     if (this.parts.sameMeaning) all.push(...this.neighbours(sentence));
     return [...new Map(all.map((words) => [words.join(' '), words])).values()].slice(0, MOST_RIVALS);
   }
-}
-
-/** Power of the louder half of a stretch over that of the noise before it, in dB. */
-export function snrOf(audio: Float32Array, noise: Float64Array): number {
-  const powers = framePower(audio).sort((a, b) => b - a);
-  const loud = powers.slice(0, Math.max(1, powers.length >> 1));
-  return 10 * Math.log10((loud.reduce((sum, power) => sum + power, 0) / loud.length + 1e-9) / (bandPower(noise) + 1e-9));
 }

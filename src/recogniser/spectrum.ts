@@ -48,3 +48,10 @@ export function framePower(audio: Float32Array): number[] {
   }
   return powers;
 }
+
+/** Power of the louder half of a stretch over that of the noise before it, in dB. */
+export function snrOf(audio: Float32Array, noise: Float64Array): number {
+  const powers = framePower(audio).sort((a, b) => b - a);
+  const loud = powers.slice(0, Math.max(1, powers.length >> 1));
+  return 10 * Math.log10((loud.reduce((sum, power) => sum + power, 0) / loud.length + 1e-9) / (bandPower(noise) + 1e-9));
+}

@@ -211,18 +211,28 @@ export function solve(left: Float64Array[], right: Float64Array): number[] {
 const CEPSTRA = 13;
 const LIFTER = 22;
 
+/** The model's liftered cepstra per frame from log mel spectra. */
+function cepstraOf(logMel: Float32Array, bands: number): Float64Array[] {
+  return Array.from({ length: Math.floor(logMel.length / bands) }, (_, t) => Float64Array.from({ length: CEPSTRA }, (_unused, i) => {
+    let sum = 0;
+    for (let j = 0; j < bands; j += 1) sum += (logMel[t * bands + j] ?? 0) * Math.cos((Math.PI * i * (j + 0.5)) / bands);
+    return sum * Math.sqrt((i === 0 ? 1 : 2) / bands) * (1 + (LIFTER / 2) * Math.sin((Math.PI * i) / LIFTER));
+  }));
+}
+
+const meanOf = (cepstra: readonly Float64Array[]): Float64Array => Float64Array.from({ length: CEPSTRA }, (_, i) => cepstra.reduce((sum, frame) => sum + (frame[i] ?? 0), 0) / Math.max(1, cepstra.length));
+
+/** Mean cepstrum of some audio from its log mel spectra: what microphone, room and voice have in common in all its frames. */
+export const meanCepstrum = (logMel: Float32Array, bands: number): Float64Array => meanOf(cepstraOf(logMel, bands));
+
 /**
  * The model's 39 features per frame from log mel spectra: liftered cepstra less their mean over the utterance, differences over
  * two frames on either side, and differences of those (the Sphinx "1s_c_d_dd" features).
  */
 export function featuresOf(logMel: Float32Array, bands: number): Float64Array[] {
-  const frames = Math.floor(logMel.length / bands);
-  const cepstra = Array.from({ length: frames }, (_, t) => Float64Array.from({ length: CEPSTRA }, (_unused, i) => {
-    let sum = 0;
-    for (let j = 0; j < bands; j += 1) sum += (logMel[t * bands + j] ?? 0) * Math.cos((Math.PI * i * (j + 0.5)) / bands);
-    return sum * Math.sqrt((i === 0 ? 1 : 2) / bands) * (1 + (LIFTER / 2) * Math.sin((Math.PI * i) / LIFTER));
-  }));
-  const mean = Float64Array.from({ length: CEPSTRA }, (_, i) => cepstra.reduce((sum, frame) => sum + (frame[i] ?? 0), 0) / Math.max(1, frames));
+  const cepstra = cepstraOf(logMel, bands);
+  const frames = cepstra.length;
+  const mean = meanOf(cepstra);
   const at = (t: number, i: number): number => (cepstra[Math.min(frames - 1, Math.max(0, t))]?.[i] ?? 0) - (mean[i] ?? 0);
   const difference = (t: number, i: number): number => at(t + 2, i) - at(t - 2, i);
   return cepstra.map((_, t) => Float64Array.from({ length: 3 * CEPSTRA }, (_unused, k) => {
