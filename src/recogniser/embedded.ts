@@ -3,7 +3,9 @@ import type { SpeechModule } from './decoder';
 import { Endpointer, SAMPLE_RATE, type Stretch } from './endpointer';
 import { Listener, type Hearing, type ListenerSettings } from './listener';
 import { Listeners } from './listeners';
+import { reading } from './reading';
 import type { Recogniser, Utterance } from './recogniser';
+import type { Rescorer } from './rescorer/rescorer';
 import { judge } from './verdict';
 import type { VoiceProfile } from './voice-profile';
 
@@ -12,6 +14,8 @@ export const ENGINE = 'embedded';
 export interface EmbeddedOptions {
   /** Starts the speech library. */
   readonly startModule: () => Promise<SpeechModule>;
+  /** Opens the network that weighs sentences; null when it is not installed. */
+  readonly openRescorer: () => Promise<Rescorer | null>;
   /** Folder or address of the model files, without a closing slash. */
   readonly modelDir: string;
   readonly modelName: string;
@@ -35,6 +39,8 @@ const LOAD_SECONDS = 60;
 /** Another examiner must be able to see that the recorder is set to somebody's voice. */
 const PROFILE_USED = 'Set to the voice profile kept in this browser. If that is not your voice, delete it from the start.';
 const PROFILE_ASIDE = 'The voice profile kept in this browser was made for another speech model and is not used: read it in again from the start.';
+/** Said at the start, because it changes what can be trusted. */
+const NO_NETWORK = 'The network that checks what was heard is not installed: expect more questions, above all in noise. Run "npm start" again with a network connection to fetch it.';
 const round = (value: number): number => Math.round(value * 1000) / 1000;
 
 /** Fails instead of waiting for ever. */
@@ -46,7 +52,7 @@ export async function within<T>(seconds: number, what: string, work: Promise<T>)
 
 /**
  * The embedded engine without any thread: in the page it lives in a worker, in Node it is used as it is.
- * Work is done inside push(), so events come before push() returns.
+ * Utterances come in the order in which they were said, once both judges have seen them; finish() waits for the last.
  */
 export class EmbeddedRecogniser implements Recogniser {
   readonly engine = ENGINE;
@@ -58,7 +64,10 @@ export class EmbeddedRecogniser implements Recogniser {
   private audio = new Float32Array(SAMPLE_RATE * 30);
   private origin = 0; // sample number of audio[0]
   private held = 0; // samples in audio
-  private early: { stretch: Stretch; hearing: Hearing | null } | null = null;
+  private early: { readonly stretch: Stretch; readonly hearing: Promise<Hearing | null> } | null = null;
+  private rescorer: Rescorer | null = null;
+  /** Resolves when all that was said has been delivered. */
+  private delivered: Promise<void> = Promise.resolve();
   private shown = '';
   private count = 0;
 
@@ -74,7 +83,8 @@ export class EmbeddedRecogniser implements Recogniser {
     } catch (error) {
       throw new Error(`The speech engine could not be loaded from ${this.options.modelDir}: ${error instanceof Error ? error.message : String(error)}`);
     }
-    const notes = [note, profile && (fits ? PROFILE_USED : PROFILE_ASIDE)].filter((text) => text !== undefined);
+    const without = await this.openRescorer();
+    const notes = [note, without, profile && (fits ? PROFILE_USED : PROFILE_ASIDE)].filter((text) => text !== undefined);
     this.listeners.tell({ type: 'ready', engine: ENGINE, model: this.options.modelName, ...(notes.length ? { note: notes.join(' ') } : {}) });
   }
 
@@ -96,6 +106,7 @@ export class EmbeddedRecogniser implements Recogniser {
 
   async finish(): Promise<void> {
     for (const event of this.endpointer.finish()) if (event.type === 'ended') this.deliver(event.stretch);
+    await this.delivered;
     this.endpointer = new Endpointer();
     this.origin = 0;
     this.held = 0;
@@ -105,7 +116,19 @@ export class EmbeddedRecogniser implements Recogniser {
   dispose(): void {
     this.listener?.dispose();
     this.listener = null;
+    void this.rescorer?.dispose();
+    this.rescorer = null;
     this.listeners.clear();
+  }
+
+  /** Opens the network; returns what to say when there is none: without it the recorder works, only less well. */
+  private async openRescorer(): Promise<string | undefined> {
+    try {
+      this.rescorer = await within(LOAD_SECONDS, 'Loading the network that weighs sentences', this.options.openRescorer());
+      return this.rescorer ? undefined : NO_NETWORK;
+    } catch (error) {
+      return `${NO_NETWORK} (${error instanceof Error ? error.message : String(error)})`;
+    }
   }
 
   private loaded(): Listener {
@@ -142,7 +165,25 @@ export class EmbeddedRecogniser implements Recogniser {
   /** A stretch of the audio held, until more is stored. */
   private view({ from, to }: Stretch): Float32Array { return this.audio.subarray(Math.max(0, from - this.origin), Math.min(this.held, to - this.origin)); }
   private cut(stretch: Stretch): Float32Array { return this.view(stretch).slice(); }
-  private hear(stretch: Stretch): Hearing | null { return this.loaded().hear(this.view(stretch), stretch.noise); }
+
+  /** The acoustic model at once, the network after it. */
+  private hear(stretch: Stretch): Promise<Hearing | null> {
+    const audio = this.cut(stretch);
+    const hearing = this.loaded().hear(audio, stretch.noise);
+    return hearing && this.rescorer ? this.weighed(hearing, this.rescorer, audio, stretch) : Promise.resolve(hearing);
+  }
+
+  /** Never fails: without the network the limits for hearing without it hold. */
+  private async weighed(hearing: Hearing, rescorer: Rescorer, audio: Float32Array, { noise }: Stretch): Promise<Hearing> {
+    try {
+      const weigh = await rescorer.hear(audio);
+      return await reading(hearing, { weigh, around: (text) => this.loaded().around(text, audio, noise), sameMeaning: this.options.sameMeaning });
+    } catch (error) {
+      this.rescorer = null;
+      this.listeners.tell({ type: 'failed', fatal: false, message: `The network that checks what was heard stopped (${error instanceof Error ? error.message : String(error)}). Nothing is lost; expect more questions. Reload the page to start it again.` });
+      return hearing;
+    }
+  }
 
   /** Hears along while somebody speaks. */
   private follow(): void {
@@ -156,17 +197,23 @@ export class EmbeddedRecogniser implements Recogniser {
 
   private deliver(stretch: Stretch): void {
     const same = this.early && this.early.stretch.from === stretch.from && this.early.stretch.to === stretch.to;
-    const hearing = same ? this.early?.hearing ?? null : this.hear(stretch);
+    const hearing = same && this.early ? this.early.hearing : this.hear(stretch);
     this.early = null;
-    this.options.onHearing?.(hearing, stretch);
-    this.listeners.tell({ type: 'utterance', utterance: this.utterance(stretch, hearing) });
+    const audio = this.options.keepAudio ? this.cut(stretch) : undefined;
+    const tell = async (): Promise<void> => {
+      const heard = await hearing;
+      this.options.onHearing?.(heard, stretch);
+      this.listeners.tell({ type: 'utterance', utterance: this.utterance(stretch, heard, audio) });
+    };
+    // Whoever listens may fail at one utterance: the next must still come.
+    this.delivered = this.delivered.then(tell, tell);
   }
 
-  private utterance(stretch: Stretch, hearing: Hearing | null): Utterance {
+  private utterance(stretch: Stretch, hearing: Hearing | null, audio: Float32Array | undefined): Utterance {
     this.count += 1;
     const id = this.options.newId?.() ?? `u${this.count}`;
     const start = stretch.from / SAMPLE_RATE;
-    const base = { id, start: round(start), end: round(stretch.to / SAMPLE_RATE), source: ENGINE, ...(this.options.keepAudio ? { audio: this.cut(stretch) } : {}) };
+    const base = { id, start: round(start), end: round(stretch.to / SAMPLE_RATE), source: ENGINE, ...(audio ? { audio } : {}) };
     if (!hearing) return { ...base, text: '', confidence: 0, verdict: 'ignored', why: 'No sentence of the recorder fits what was said.', words: [], alternatives: [] };
     const { verdict, confidence, why } = judge(hearing.evidence);
     return {

@@ -8,8 +8,23 @@ import { snrOf } from './spectrum';
 import type { Evidence } from './verdict';
 import { adaptMeans, type VoiceProfile } from './voice-profile';
 
+/** A sentence that may have been said. */
+export interface Candidate {
+  readonly text: string;
+  /** Its words in time. */
+  readonly path: Path;
+  /** Its score minus that of the phone loop on the same audio, in nats: comparable between passes. */
+  readonly overLoop: number;
+}
+
 /** What a stretch of audio was heard as, with everything needed to judge it. */
-export interface Hearing { readonly path: Path; readonly evidence: Evidence; readonly alternatives: readonly Alternative[] }
+export interface Hearing {
+  readonly path: Path;
+  readonly evidence: Evidence;
+  readonly alternatives: readonly Alternative[];
+  /** Best first; the first is what was heard. */
+  readonly candidates: readonly Candidate[];
+}
 
 export interface ListenerSettings {
   readonly search: SearchSettings;
@@ -28,6 +43,8 @@ export const LISTENER: ListenerSettings = {
 
 /** More rivals than this would slow the check; contrasts come first. */
 const MOST_RIVALS = 200;
+/** So many beside the best are kept: the right sentence is among twenty 95 % of the time. */
+const MOST_CANDIDATES = 20;
 
 export interface ListenerParts {
   readonly contrasts: readonly ContrastClass[];
@@ -89,33 +106,48 @@ export class Listener {
     if (!path) return null;
     const clean = this.clean(audio, noise);
     const sentence = path.words.map(({ word }) => word);
-    const rivals = this.rivals(sentence);
-    const tree = sentenceTree([sentence, ...rivals], this.grammar.pronunciations);
-    const { grammar, loop: anySounds } = withPhoneLoop(tree.grammar);
-    this.check.setGrammar(grammar);
-    const [loop, own, ...others] = this.check.decode(clean, [anySounds, ...tree.ends]);
-    if (!loop || !own) return null;
-    const frames = Math.max(1, path.frames);
     const text = sentence.join(' ');
+    const scored = this.score(clean, [sentence, ...this.rivals(sentence)]);
+    const own = scored.find((candidate) => candidate.text === text);
+    if (!own) return null;
+    const frames = Math.max(1, path.frames);
     const same = this.parts.sameMeaning;
+    const others = scored.filter((candidate) => candidate !== own).sort((a, b) => b.overLoop - a.overLoop);
     const alternatives = others
-      .flatMap((other, i) => (other ? [{ text: rivals[i]?.join(' ') ?? '', margin: (own.score - other.score) / frames }] : []))
-      .sort((a, b) => a.margin - b.margin)
-      .filter((rival, i) => i < 40 && !same?.(text, rival.text))
-      .slice(0, 5);
+      .slice(0, 40)
+      .filter((rival) => !same?.(text, rival.text))
+      .slice(0, 5)
+      .map((rival) => ({ text: rival.text, margin: (own.overLoop - rival.overLoop) / frames }));
     const phones = sentence.reduce((sum, word) => sum + (this.grammar?.pronunciations.get(word)?.[0]?.split(' ').length ?? 0), 0);
     const spoken = path.words.reduce((sum, { from, to }) => sum + to - from, 0);
     return {
-      path, alternatives,
+      path, alternatives, candidates: [own, ...others.slice(0, MOST_CANDIDATES)],
       evidence: {
-        overLoop: (own.score - loop.score) / Math.max(1, spoken),
+        overLoop: own.overLoop / Math.max(1, spoken),
         margin: alternatives[0] ? alternatives[0].margin * frames : null,
+        perToken: null,
         frames, spoken, phones, words: sentence.length, snr: snrOf(audio, noise),
       },
     };
   }
 
+  /** Candidates of the same audio around another sentence than the one heard first. */
+  around(text: string, audio: Float32Array, noise: Float64Array): Candidate[] {
+    const sentence = text.split(' ');
+    return this.score(this.clean(audio, noise), [sentence, ...this.rivals(sentence)]).sort((a, b) => b.overLoop - a.overLoop).slice(0, MOST_CANDIDATES);
+  }
+
   dispose(): void { this.first.dispose(); this.check.dispose(); }
+
+  /** Scores sentences and the phone loop in one pass; those that do not fit the audio at all are left out. */
+  private score(clean: Float32Array, sentences: readonly string[][]): Candidate[] {
+    if (!this.grammar) throw new Error('No grammar has been set.');
+    const tree = sentenceTree(sentences, this.grammar.pronunciations);
+    const { grammar, loop: anySounds } = withPhoneLoop(tree.grammar);
+    this.check.setGrammar(grammar);
+    const [loop, ...paths] = this.check.decode(clean, [anySounds, ...tree.ends]);
+    return !loop ? [] : paths.flatMap((path, i) => (path ? [{ text: sentences[i]?.join(' ') ?? '', path, overLoop: path.score - loop.score }] : []));
+  }
 
   private clean(audio: Float32Array, noise: Float64Array): Float32Array {
     return snrOf(audio, noise) < this.settings.denoiseBelow ? denoise(audio, noise) : audio;

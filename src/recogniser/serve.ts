@@ -1,6 +1,8 @@
 /// <reference lib="webworker" />
 import { EmbeddedRecogniser, type EmbeddedOptions } from './embedded';
 import type { SpeechModule } from './decoder';
+import { readRescorer } from './rescorer/files';
+import { openRescorer, type Rescorer } from './rescorer/rescorer';
 import type { FromWorker, ToWorker } from './worker-messages';
 
 const post = (message: FromWorker): void => { self.postMessage(message); };
@@ -19,6 +21,23 @@ export async function startModule(): Promise<SpeechModule> {
   return (await createModule({ defaultModel: null, modelBase: '', print: () => {}, printErr: () => {} } as never)) as unknown as SpeechModule;
 }
 
+/** Opens the network that weighs sentences, or answers null when set-up could not fetch it. */
+async function servedRescorer(modelUrl: string): Promise<Rescorer | null> {
+  const folder = `${modelUrl}rescorer/`;
+  if (!(await fetch(`${folder}made.json`)).ok) return null;
+  const [runtime, { default: wasm }, parts] = await Promise.all([
+    import('onnxruntime-web/wasm'),
+    import('onnxruntime-web/ort-wasm-simd-threaded.wasm?url'),
+    readRescorer(async (name) => {
+      const answer = await fetch(folder + name);
+      if (!answer.ok) throw new Error(`${folder}${name} is not served (${answer.status}); run "npm start" again`);
+      return new Uint8Array(await answer.arrayBuffer());
+    }),
+  ]);
+  runtime.env.wasm.wasmPaths = { wasm };
+  return openRescorer(runtime, parts);
+}
+
 /**
  * Makes this worker the thread of the embedded engine. Everything but the loading is EmbeddedRecogniser, as in Node.
  * @param parts what only code can bring: whether two sentences mean the same
@@ -30,7 +49,7 @@ export function serve(parts: Pick<EmbeddedOptions, 'sameMeaning'> = {}): void {
     if (message.type === 'load') {
       const model = await chosenModel(message.modelUrl);
       engine = new EmbeddedRecogniser({
-        ...parts, startModule, modelDir: `${message.modelUrl}${model.name}`, modelName: model.name, contrasts: message.contrasts,
+        ...parts, startModule, openRescorer: () => servedRescorer(message.modelUrl), modelDir: `${message.modelUrl}${model.name}`, modelName: model.name, contrasts: message.contrasts,
         partials: message.partials, keepAudio: message.keepAudio, ...(message.profile ? { profile: message.profile } : {}), newId: () => crypto.randomUUID(), ...(model.note ? { note: model.note } : {}),
       });
       engine.listen((event) => post({ type: 'event', event }));
