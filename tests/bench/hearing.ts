@@ -136,7 +136,8 @@ async function ablation(): Promise<void> {
   print(HEADER);
   for (const variation of VARIATIONS) for (const judgement of variation === 'all on' ? JUDGEMENTS : ['all on'] as const)
     for (const name of HARD) print(line(`${judgement === 'all on' ? variation : judgement}: ${name}`, await cases(variation, name, clips, judgement)));
-  print('no contrast check: the margin over the best rival counts for nothing; no rejection: nor does the score over the free phone loop.');
+  print('no network: the acoustic model alone, with its own limits.');
+  print('no contrast check: the margin over the best rival counts for nothing; no rejection: nor does how well the sentence fits at all.');
   print('grammar contrasts only: rivals are those of grammars/contrasts.txt, without every sentence one word away. fixed endpointing: 6 dB above the noise, a second kept on both sides.');
   print();
 }

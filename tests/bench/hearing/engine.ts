@@ -7,7 +7,8 @@ import type { Verdict } from '../../../src/recogniser';
 import type { SearchSettings, SpeechModule } from '../../../src/recogniser/decoder';
 import { Endpointer, ENDPOINTER, type Stretch } from '../../../src/recogniser/endpointer';
 import { Listener, LISTENER, type Hearing } from '../../../src/recogniser/listener';
-import { createNodeRecogniser, installedModel, startNodeModule } from '../../../src/recogniser/node';
+import { createNodeRecogniser, installedModel, installedRescorer, startNodeModule } from '../../../src/recogniser/node';
+import { reading } from '../../../src/recogniser/reading';
 import { hearClip } from '../../../src/recogniser/vosk/agree';
 import { createNodeVosk } from '../../../src/recogniser/vosk/node';
 import { BINS, Spectrum } from '../../../src/recogniser/spectrum';
@@ -32,7 +33,7 @@ const NARROW_BAND = join(ROOT, 'node_modules/soundswallower/model/en-us');
 
 /** The engine as the recorder uses it, and with one measure taken away at a time. */
 export const VARIATIONS = [
-  'all on', 'no denoising', 'stock beams', 'grammar contrasts only', 'fixed endpointing', 'no endpointing, no trimming', '8 kHz model',
+  'all on', 'no network', 'no denoising', 'stock beams', 'grammar contrasts only', 'fixed endpointing', 'no endpointing, no trimming', '8 kHz model',
 ] as const;
 /** The second engine stands beside them; it judges by limits of its own, so no judgement can be taken away from it. */
 export type Variation = (typeof VARIATIONS)[number] | 'second engine';
@@ -40,11 +41,13 @@ export type Variation = (typeof VARIATIONS)[number] | 'second engine';
 /** Verdicts that the same hearing would have had with one judgement taken away; they cost no second hearing. */
 export const JUDGEMENTS = ['all on', 'no contrast check', 'no rejection', 'neither'] as const;
 export type Judgement = (typeof JUDGEMENTS)[number];
+/** As the clearest tuning sentences score. */
+const asIfClear = (evidence: Evidence): Evidence => ({ ...evidence, overLoop: 2, perToken: evidence.perToken === null ? null : -0.2 });
 const WITHOUT: Readonly<Record<Judgement, (evidence: Evidence) => Evidence>> = {
   'all on': (evidence) => evidence,
   'no contrast check': (evidence) => ({ ...evidence, margin: null }),
-  'no rejection': (evidence) => ({ ...evidence, overLoop: Infinity }),
-  'neither': (evidence) => ({ ...evidence, margin: null, overLoop: Infinity }),
+  'no rejection': asIfClear,
+  'neither': (evidence) => ({ ...asIfClear(evidence), margin: null }),
 };
 
 export type HeardBy = Readonly<Record<Judgement, readonly Heard[]>>;
@@ -65,12 +68,18 @@ function gather(own: readonly { readonly hearing: Hearing | null; readonly verdi
   return { 'all on': by('all on'), 'no contrast check': by('no contrast check'), 'no rejection': by('no rejection'), 'neither': by('neither') };
 }
 
+/** Memories that WebAssembly runtimes were given: the network's says nothing of its size itself. */
+const memories: WebAssembly.Memory[] = [];
+WebAssembly.Memory = class extends WebAssembly.Memory {
+  constructor(size: WebAssembly.MemoryDescriptor) { super(size); memories.push(this); }
+};
+
 /** Opens the engine for what `heard` allows. */
 export async function openEngine(variation: Variation, heard: SpokenGrammar = grammar): Promise<Engine> {
   const started = performance.now();
   let module: SpeechModule | undefined;
   const startModule = async (): Promise<SpeechModule> => (module = await startNodeModule());
-  const heapMiB = (): number => (module?.HEAPU8.length ?? 0) / 2 ** 20;
+  const heapMiB = (): number => ((module?.HEAPU8.length ?? 0) + memories.reduce((sum, { buffer }) => sum + buffer.byteLength, 0)) / 2 ** 20;
   const loadSeconds = (): number => (performance.now() - started) / 1000;
 
   if (variation === 'second engine') {
@@ -89,26 +98,42 @@ export async function openEngine(variation: Variation, heard: SpokenGrammar = gr
   if (variation === 'fixed endpointing' || variation === 'no endpointing, no trimming') {
     const listener = await Listener.open(await startModule(), installedModel().dir, { contrasts, sameMeaning });
     listener.setGrammar(heard);
+    const network = await installedRescorer();
     const stretches = variation === 'fixed endpointing' ? cutAtFixedLevel : wholeRecording;
     return {
       loadSeconds: loadSeconds(), heapMiB, dispose: () => listener.dispose(),
-      hear: async (audio) => gather(stretches(audio).map(({ from, to, noise }) => {
-        const hearing = listener.hear(audio.slice(from, to), noise);
-        return { hearing, verdict: hearing ? judge(hearing.evidence).verdict : 'ignored' };
-      })),
+      async hear(audio) {
+        const own = [];
+        for (const { from, to, noise } of stretches(audio)) {
+          const cut = audio.slice(from, to);
+          const first = listener.hear(cut, noise);
+          const hearing = first && network ? await reading(first, { weigh: await network.hear(cut), around: (text) => listener.around(text, cut, noise), sameMeaning }) : first;
+          own.push({ hearing, verdict: hearing ? judge(hearing.evidence).verdict : 'ignored' } as const);
+        }
+        return gather(own);
+      },
     };
   }
 
   const settings = variation === 'no denoising' ? { ...LISTENER, denoiseBelow: -Infinity } : variation === 'stock beams' ? { ...LISTENER, search: STOCK } : LISTENER;
-  let hearings: (Hearing | null)[] = [];
-  const recogniser = createNodeRecogniser({
-    startModule, settings, onHearing: (hearing) => { hearings.push(hearing); },
-    ...(variation === 'grammar contrasts only' ? {} : { sameMeaning }), ...(variation === '8 kHz model' ? { modelDir: NARROW_BAND } : {}),
+  const { hear, dispose } = await openHearing(heard, {
+    startModule, settings,
+    ...(variation === 'grammar contrasts only' ? {} : { sameMeaning }), ...(variation === '8 kHz model' ? { modelDir: NARROW_BAND } : {}), ...(variation === 'no network' ? { openRescorer: async () => null } : {}),
   });
+  return { loadSeconds: loadSeconds(), heapMiB, dispose, hear: async (audio) => gather(await hear(audio)) };
+}
+
+/** One stretch of speech as the recorder heard and judged it. */
+export interface Judged { readonly hearing: Hearing | null; readonly verdict: Verdict }
+
+/** The recorder's own engine, telling everything that its verdicts are based on. */
+export async function openHearing(heard: SpokenGrammar = grammar, options: Parameters<typeof createNodeRecogniser>[0] = { sameMeaning }): Promise<{ hear(audio: Float32Array): Promise<Judged[]>; dispose(): void }> {
+  let hearings: (Hearing | null)[] = [];
+  const recogniser = createNodeRecogniser({ ...options, onHearing: (hearing) => { hearings.push(hearing); } });
   await recogniser.load();
   await recogniser.setGrammar(heard);
   return {
-    loadSeconds: loadSeconds(), heapMiB, dispose: () => recogniser.dispose(),
+    dispose: () => recogniser.dispose(),
     async hear(audio) {
       hearings = [];
       const verdicts: Verdict[] = [];
@@ -116,7 +141,7 @@ export async function openEngine(variation: Variation, heard: SpokenGrammar = gr
       for (let at = 0; at < audio.length; at += 1_600) recogniser.push(audio.subarray(at, at + 1_600));
       await recogniser.finish();
       stop();
-      return gather(verdicts.map((verdict, i) => ({ verdict, hearing: hearings[i] ?? null })));
+      return verdicts.map((verdict, i) => ({ verdict, hearing: hearings[i] ?? null }));
     },
   };
 }

@@ -27,11 +27,11 @@ export function findingClips(every: number): Recording[] {
 }
 
 /** Speaks a list of sentences with tests/speech/synthesise.py, or finds them spoken already. */
-export function synthesised(name: string, phrases: string, extra: readonly string[] = []): Found {
+export function synthesised(name: string, phrases: string, extra: readonly string[] = [], voices: 'measuring' | 'tuning' = 'measuring'): Found {
   const folder = join(CACHE, 'speech', name);
   mkdirSync(folder, { recursive: true });
   try {
-    execFileSync('python3', [join(ROOT, 'tests/speech/synthesise.py'), join(ROOT, 'tests/speech/phrases', phrases), folder, '--set', 'measuring', ...extra], { stdio: ['ignore', 'ignore', 'pipe'] });
+    execFileSync('python3', [join(ROOT, 'tests/speech/synthesise.py'), join(ROOT, 'tests/speech/phrases', phrases), folder, '--set', voices, ...extra], { stdio: ['ignore', 'ignore', 'pipe'] });
   } catch (error) {
     return { missing: `tests/speech/synthesise.py failed (${message(error)})` };
   }
