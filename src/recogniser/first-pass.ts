@@ -4,13 +4,14 @@ import { Denoiser } from './denoise';
 import { snrOf } from './spectrum';
 
 /**
- * Samples of an utterance whose mean cepstrum is good enough for all of it. Exact sentences on the tuning voices (40 each in quiet,
- * pink noise at 10 dB, babble at 20 dB) with the mean of the first
- *   0.8 s 34, 33, 35;   1.2 s 36, 32, 35;   1.6 s 37, 32, 36;   the whole utterance 37, 31, 36
+ * Samples of an utterance whose mean cepstrum is good enough for all of it. Exact sentences on the tuning voices, in quiet, pink noise
+ * at 10 dB and babble at 20 dB, with the mean of the first
+ *   0.8 s 34, 33, 35;   1.2 s 36, 32, 35;   1.6 s 37, 32, 36;   the whole utterance 37, 31, 36 (of 40 each)
+ *   1.6 s 57, 51, 49;   2.0 s 57, 52, 49;   2.4 s 57, 51, 49;   the whole utterance 57, 50, 49 (of 60 others each)
  */
-const ENOUGH = 1.6 * 16_000;
-/** Half of that is enough to show words by. */
-const ENOUGH_TO_SHOW = ENOUGH / 2;
+const ENOUGH = 2 * 16_000;
+/** Samples that are enough to show words by, until there are more. */
+const ENOUGH_TO_SHOW = 0.8 * 16_000;
 
 /** An utterance under way: its search, and what turns down its noise if that is needed. */
 interface Under { readonly stream: Stream; readonly denoiser: Denoiser | null; readonly begun: number; fed: number }
