@@ -22,9 +22,9 @@ export function lastGroup(filed: readonly Finding[]): readonly Finding[] {
  */
 export function readEcho(atoms: readonly Atom[], context: Context): readonly Finding[] | undefined {
   const said = atoms.filter((atom) => !['comma', 'prep', 'turn', 'colon'].includes(atom.key));
-  const marked = said.some((atom) => atom.key === 'same' || atom.key === 'too') || said[0]?.key === 'and' || (said[0]?.key === 'but' && said.length > 1);
+  const marked = said.some((atom) => atom.key === 'same' || atom.key === 'too') || said[0]?.key === 'and' || (said[0]?.key === 'plus' && said.length > 1) || (said[0]?.key === 'but' && said.length > 1);
   const shift = said.find((atom) => atom.key === 'shift');
-  const content = said.filter((atom) => !['same', 'too', 'and', 'shift', 'it'].includes(atom.key) && !(marked && atom.key === 'but'));
+  const content = said.filter((atom) => !['same', 'too', 'and', 'shift', 'it'].includes(atom.key) && !(atom === said[0] && atom.key === 'plus') && !(marked && atom.key === 'but'));
   if (!marked && !shift) return undefined;
   if (!content.every((atom) => atom.key === 'side' || atom.key === 'n' || atom.key === 'plus' || atom.key === 'minus' || atom.key === 'grade' || atom.key === 'lvl' || isPlaceKey(atom.key))) return undefined;
   const [frame, more] = content.length > 0 ? readFrames(content) : [];

@@ -1,7 +1,7 @@
 import { SIGNS, isSignCode, type Qualifier, type Quantity, type SignCode, type Unit } from '../vocabulary';
 import type { Atom } from './atoms';
 import { readNumber, readUnit } from './number';
-import { addToPlaces, contains, isContainer, isContainerSite, isInName, isMotor, isDigitsOnly, isMotorSite, isOutside, isPlaceKey, needsBase, type Place } from './place';
+import { addToPlaces, contains, isContainer, isLongFlexorAlone, isContainerSite, isEndOfBone, isInName, isMotor, isDigitsOnly, isMotorSite, isOutside, isPlaceKey, needsBase, type Place } from './place';
 
 /** 'unclear': a side was said, but not certainly of this. */
 export type SpokenSide = 'left' | 'right' | 'both' | 'other' | 'plural' | 'affected' | 'unaffected' | 'unclear';
@@ -43,6 +43,12 @@ export interface Frame {
   cannot?: boolean;
   /** "no active flexion": denied before a movement was named. */
   denied?: boolean;
+  /** "… the radial is": what was denied before is so here. */
+  affirmed?: boolean;
+  /** "… the middle too": what was found before is so here. */
+  also?: boolean;
+  /** "… twenty active" at the end of what was measured. */
+  rangeTrails?: boolean;
   /** Described together with the next frame: "neither swollen nor red | thumb". */
   sharesNext?: boolean;
   /** After "except": the opposite of the frame before. */
@@ -180,7 +186,11 @@ class FrameReader {
       case 'single': this.frame.single = true; break;
       // "a cord going to the little finger"
       case 'turn': this.preposition = /\bto$/.test(atom.words); break;
-      case 'to': this.spans = this.lastWasPlace; break;
+      // "F D P to the index": whose tendon it is, not how far it goes.
+      case 'to': if (isLongFlexorAlone(this.frame.places.at(-1)) && this.atoms[this.at + 1]?.key === 'digit') this.preposition = true; else this.spans = this.lastWasPlace; break;
+      // "the radial styloid is", "the D I Ps too"
+      case 'affirm': this.frame.affirmed = true; break;
+      case 'also': this.frame.also = true; break;
       case 'verb': this.frame.verb = true; break;
       case 'adj': case 'colon': case 'it': case 'all': case 'out of': break;
       default: this.frame.strange = true;
@@ -198,11 +208,11 @@ class FrameReader {
     const complete = hasResult(frame) || frame.signs.length > 0;
     // "F D S five, middle F D P zero": a digit with a tendon of its own.
     const ownsNext = key === 'digit' && hasResult(frame) && ['family', 'move', 'joint'].includes(this.atoms[this.at + 1]?.key ?? '');
-    const completes = !ownsNext && (needsBase(frame.places.at(-1), key, value) || this.refines(key));
+    const completes = !ownsNext && (needsBase(frame.places.at(-1), key, value) || this.refines(key, value));
     if (this.negation !== undefined && this.freshNegation && complete) this.begin();
     else if (this.isNextTopic()) { this.begin(); this.negation = undefined; }
     // "laceration at the volar surface F D S works": the tendon begins a finding of its own.
-    else if (this.lastWasPlace && this.link === undefined && !this.preposition && frame.signs.length > 0 && (key === 'family' || isMotorSite(key, value)) && !frame.places.some(isMotor) && frame.places.at(-1)?.ordinals.length === 0) this.begin();
+    else if (this.lastWasPlace && this.link === undefined && !this.preposition && frame.signs.length > 0 && (key === 'family' || isMotorSite(key, value)) && (!frame.places.some(isMotor) || (key === 'site' && frame.signs.every((sign) => ['look', 'feel'].includes(SIGNS[sign.code].category)))) && (frame.places.at(-1)?.ordinals.length === 0 || key === 'site')) this.begin();
     else if (!completes && !this.lastWasPlace && complete && frame.places.length > 0) {
       // "wrist swelling over the ulnar styloid": the closer place is the one that counts.
       if (this.preposition && frame.signs.length > 0 && (!hasResult(frame) || frame.signs.at(-1)!.adjective) && this.link === undefined) {
@@ -223,7 +233,8 @@ class FrameReader {
     this.spans = false;
     const before = this.frame.places.length;
     const told = this.lastWasPlace && this.link === undefined && (this.preposition || isContainer(this.frame.places.at(-1)) || isContainerSite(key, value));
-    addToPlaces(this.frame.places, key, digits, this.link !== undefined, this.hasOwnDigit(key));
+    if (completes && this.frame === frame && key === 'part' && this.refines(key, value) && this.tellsAspect(frame.places.at(-1)!, value)) frame.places.at(-1)!.parts.push(value);
+    else addToPlaces(this.frame.places, key, digits, this.link !== undefined || digits !== value, this.hasOwnDigit(key));
     if (told && before > 0 && this.frame.places.length > before) this.frame.toldByAnother = true;
     this.placesSinceSign = true;
     this.lastWasPlace = true;
@@ -234,10 +245,11 @@ class FrameReader {
   /** "from the palm to the wrist": the other end. A row of digits ("numb from thumb to ring") is read elsewhere, unless one wound reaches over it. */
   private takeEnd(key: string, value: string): boolean {
     const { frame } = this;
+    if (this.spans && key === 'site' && this.takeDermatomes(value)) return true;
     if (this.lastWasPlace && frame.upTo && this.link === undefined) { addToPlaces(frame.upTo, key, value, false); return true; }
     if (!this.spans) return false;
     const last = frame.places.at(-1);
-    const isRow = key === 'digit' && last !== undefined && isDigitsOnly(last) && !['part', 'joint', 'move'].includes(this.atoms[this.at + 1]?.key ?? '');
+    const isRow = key === 'digit' && last !== undefined && last.digits.length > 0 && (isDigitsOnly(last) || last.families.length > 0 || last.order === 'parts first') && !['part', 'joint', 'move'].includes(this.atoms[this.at + 1]?.key ?? '');
     if (!last || (isRow && !this.atoms.some((atom) => atom.key === 'sign' && isSignCode(atom.value) && ONE_STRETCH.has(SIGNS[atom.value].category)))) return false;
     frame.upTo = [];
     // "from the index D I P to the P I P": of the same finger.
@@ -245,6 +257,17 @@ class FrameReader {
     addToPlaces(frame.upTo, key, value, false);
     this.spans = false;
     this.from = false;
+    this.preposition = false;
+    return true;
+  }
+
+  /** "dermatomes C five to T one": each of them. */
+  private takeDermatomes(value: string): boolean {
+    const sites = this.frame.places.at(-1)?.sites;
+    const [from, to] = [DERMATOMES.indexOf(sites?.at(-1) ?? ''), DERMATOMES.indexOf(value)];
+    if (!sites || from < 0 || to <= from) return false;
+    for (const site of DERMATOMES.slice(from + 1, to + 1)) addToPlaces(this.frame.places, 'site', site, true);
+    this.spans = false;
     this.preposition = false;
     return true;
   }
@@ -279,11 +302,18 @@ class FrameReader {
   }
 
   /** "ring finger swollen at the PIP joint": the joint belongs to the finger named before. */
-  private refines(key: string): boolean {
+  private refines(key: string, value: string): boolean {
     const { places, signs } = this.frame;
     const last = places.at(-1);
     return (this.preposition || this.link === undefined) && signs.length > 0 && (!hasResult(this.frame) || signs.at(-1)!.adjective) && (key === 'joint' || key === 'part') && places.length === 1
-      && last!.digits.length > 0 && last!.parts.length + last!.joints.length + last!.moves.length === 0 && !this.hasOwnDigit(key);
+      && (isEndOfBone(last, value) || this.tellsAspect(last!, value) || (last!.digits.length > 0 && last!.parts.length + last!.joints.length + last!.moves.length === 0 && !this.hasOwnDigit(key)));
+  }
+
+  /** "distal radius tender dorsally", "index P I P lax on the radial side" */
+  private tellsAspect({ sites, digits, joints, parts }: Place, value: string): boolean {
+    if (parts.length > 0 || isPlaceKey(this.atoms[this.at + 1]?.key ?? '') || this.digitFollows()) return false;
+    const ligament = joints.length === 1 && (value === 'radial' || value === 'ulnar') && this.frame.signs.every(({ code }) => code === 'laxity');
+    return ligament || (sites.length === 1 && digits.length === 0 && (value === 'dorsum' || value === 'volar'));
   }
 
   /** "thumb, index and radial side of the ring": what follows has a digit of its own. */
@@ -408,9 +438,12 @@ class FrameReader {
       const places = [...frame.places];
       this.begin();
       this.frame.places = places;
+      this.frame.first = 'place';
     }
     // "at thirty seconds phalen is positive"
     if (frame.quantity && (frame.signs.length === 0 ? frame.quantity.unit === 's' : frame.signs.some((sign) => takesAt(sign.code, frame.quantity!.unit)))) { frame.at = frame.quantity; delete frame.quantity; }
+    // "can't cross the fingers, crossed finger test positive"
+    if (frame.signs.some((sign) => SIGNS[sign.code].test) && ((frame.level === 'present' && value === 'positive') || (frame.level === 'absent' && value === 'negative'))) { this.link = undefined; return; }
     if (frame.level !== value) this.takeResult();
     this.frame.level = value;
     if (!belongsToSign) {
@@ -423,7 +456,8 @@ class FrameReader {
   }
 
   private takeResult(): void {
-    if (this.frame.level === 'painful') { this.frame.level = undefined; this.frame.qualifiers.push('painful'); }
+    // "Finkelstein painful, positive": the pain was what makes it positive.
+    if (this.frame.level === 'painful') { this.frame.level = undefined; if (!this.frame.signs.some((sign) => SIGNS[sign.code].test)) this.frame.qualifiers.push('painful'); }
     if (hasResult(this.frame)) {
       const places = this.reclaimPlaces();
       this.begin();
@@ -438,6 +472,7 @@ class FrameReader {
     const trails = this.atoms.findLast(({ key }) => ['range', 'n', 'lvl', 'sign'].includes(key) || isPlaceKey(key))?.key === 'range' && this.frame.range === undefined && hasResult(this.frame);
     if (!trails && this.frame.places.length > 0 && (hasResult(this.frame) || this.frame.range)) this.begin();
     this.frame.range = value;
+    if (trails) this.frame.rangeTrails = true;
   }
 
   /** "No, tender", "not … no …": a denial that nothing took up is an answer to somebody or a slip of the tongue. */
@@ -480,7 +515,7 @@ class FrameReader {
     if (unit) {
       next = unit.next;
       const quantity = { value: number.value, ...(arc ? { to: arc.to } : {}), unit: unit.unit, ...(comparator ? { comparator } : {}) };
-      const inSeconds = unit.unit === 'min' ? { ...quantity, value: number.value * 60, unit: 's' as const } : quantity;
+      const inSeconds = unit.unit === 'min' ? { ...quantity, value: number.value * 60, ...(arc ? { to: arc.to * 60 } : {}), unit: 's' as const } : quantity;
       // "phalen positive at thirty seconds", "positive within one minute"
       const { frame } = this;
       const turnsPositive = frame.level !== undefined && frame.at === undefined && frame.signs.some((sign) => takesAt(sign.code, inSeconds.unit));
@@ -513,12 +548,12 @@ class FrameReader {
     this.at = next - 1;
   }
 
-  /** "twenty to ninety degrees", "twenty degrees to ninety degrees" */
+  /** "twenty to ninety degrees", "twenty degrees to ninety degrees", "eight to ten millimetres" */
   private readArc(at: number): { to: number; unit: Unit; next: number } | undefined {
     const first = readUnit(this.atoms, at);
     const to = this.readRange(first?.next ?? at);
     const last = to && readUnit(this.atoms, to.next);
-    return to && last?.unit === 'deg' && (!first || first.unit === 'deg') ? { to: to.value, unit: 'deg', next: last.next } : undefined;
+    return to && last && (!first || first.unit === last.unit) ? { to: to.value, unit: last.unit, next: last.next } : undefined;
   }
 
   /** "four to four plus", "4-5" */
@@ -538,6 +573,7 @@ class FrameReader {
   }
 }
 
+const DERMATOMES: readonly string[] = ['dermatome.C5', 'dermatome.C6', 'dermatome.C7', 'dermatome.C8', 'dermatome.T1'];
 const DIGITS: readonly string[] = ['D1', 'D2', 'D3', 'D4', 'D5'];
 /** "thumb to ring": the digits between, in hand order. */
 function digitsUpTo(place: Place | undefined, end: string): string {

@@ -31,8 +31,10 @@ const next = (atoms: readonly Atom[], at: number): Atom | undefined => atoms.sli
 
 const THINGS = signs('lump', 'nodule', 'ganglion', 'cord', 'scar', 'palmar.thickening', 'blister', 'bruising', 'crepitus', 'clunk', 'nodes.heberden', 'nodes.bouchard');
 const WOUNDS = signs('wound', 'laceration', 'puncture', 'bite', 'burn', 'skin.loss', 'ulcer', 'pus');
-const NAILED = /^(ridged|pitted|brittle|split|dystrophic|pitting|ridging)$/;
+const NAILED = /^(ridged|pitted|brittle|split|dystrophic|pitting|ridging|lifted off|lifting off|discolou?red|yellow|yellowed|crumbly|crumbling|onycholytic|(black|blue|loose) and lifted)$/;
 const isThereOrNot = (code: string): boolean => isSignCode(code) && SIGNS[code].levels.includes('present') && !SIGNS[code].levels.includes('normal') && !SIGNS[code].test;
+
+export const isLigament = ({ key, value }: Atom): boolean => (key === 'part' && /^([RU]CL|plate)$/.test(value)) || (key === 'site' && /^thumb\.[RU]CL$/.test(value));
 
 /** What a patient can tell. */
 const TOLD: ReadonlySet<Category> = new Set<Category>(['symptom', 'sensation']);
@@ -40,8 +42,15 @@ const TOLD: ReadonlySet<Category> = new Set<Category>(['symptom', 'sensation']);
 const RULES: readonly Rule[] = [
   // "firm nodule", "hard swelling": how it feels, not a tense compartment
   { of: (atom) => isSign(atom, signs('tense')) && !/tense/.test(atom.words), when: (atoms) => has(atoms, THINGS) || has(atoms, signs('swelling', 'effusion')), then: 'leave out' },
-  // "R C L tight": how a ligament resists, not a tense compartment
-  { of: (atom) => isSign(atom, signs('tense')), when: (atoms) => atoms.some(({ key, value }) => key === 'part' && /^([RU]CL|plate)$/.test(value)), then: 'unfit' },
+  // "R C L soft": not how a ligament is told (a tight one is read as stable, reword.ts)
+  { of: (atom) => isSign(atom, signs('tense')), when: (atoms) => atoms.some(isLigament), then: 'unfit' },
+  // "intact blister", "no end point" said behind "opens": they only describe
+  { of: (atom) => atom.key === 'lvl' && atom.words === 'intact', when: (atoms, at) => isSign(next(atoms, at), signs('blister')), then: 'leave out' },
+  // "moves with gravity eliminated": how it was graded
+  { of: (atom) => isSign(atom, signs('range')) && atom.words === 'moves', when: (atoms, at) => next(atoms, at)?.key === 'grade', then: 'leave out' },
+  // "Allen's refills in five seconds"
+  { of: (atom) => isSign(atom, signs('refill')), when: (atoms, at) => isSign(atoms[at - 1], signs('allen', 'allen.digital')), then: 'leave out' },
+  { of: (atom) => atom.key === 'slowly', when: (atoms) => has(atoms, signs('allen', 'allen.digital', 'refill')), then: 'leave out' },
   // "pale scar", "red blister": the colour of the thing, not of the hand
   { of: (atom) => isSign(atom, signs('colour', 'erythema', 'temperature')), when: (atoms, at) => isSign(next(atoms, at), THINGS) || isSign(next(atoms, at), WOUNDS), then: 'leave out' },
   // "wound clean and dry"
@@ -65,7 +74,7 @@ const RULES: readonly Rule[] = [
   { of: (atom) => isSign(atom, signs('nail.change')) && NAILED.test(atom.words), when: (atoms) => !atoms.some((atom) => /nail/.test(atom.words)), then: 'unfit' },
   // "the thumb burns" may be a pain, "the hand opens" is a movement
   { of: (atom) => isSign(atom, signs('burn')) && atom.words === 'burns', when: (atoms, at) => isPlaceBefore(atoms, at) && !['prep', 'q'].includes(atoms[at + 1]?.key ?? ''), then: 'unfit' },
-  { of: (atom) => isSign(atom, signs('laxity')) && /^opens( (to|by))?$/.test(atom.words), when: (atoms, at) => next(atoms, at)?.key !== 'n', then: 'unfit' },
+  { of: (atom) => isSign(atom, signs('laxity')) && /^opens( (to|by))?$/.test(atom.words), when: (atoms, at) => next(atoms, at)?.key !== 'n' && !atoms.some(isLigament) && !atoms.some(({ key }) => key === 'joint'), then: 'unfit' },
   // "don't touch the thumb" is said to somebody
   { of: (atom) => atom.key === 'neg' && /^(do not|don't|does not|doesn't)$/.test(atom.words), when: (atoms, at) => /^(touch|feeling|pin)$/.test(next(atoms, at)?.words ?? ''), then: 'unfit' },
 ];

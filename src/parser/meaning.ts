@@ -71,7 +71,7 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
     if (SIGNS[code].grade) return frame.comparator ? undefined : gradeResult(frame);
     // No power grade is above five: such a number can only be an angle.
     const unit = DEFAULT_UNIT[code] ?? (RANGES.has(code) && isAngle(frame) ? 'deg' : undefined);
-    if (!unit || frame.graded || (frame.numberTo !== undefined && unit !== 'deg')) return undefined;
+    if (!unit || frame.graded || (frame.numberTo !== undefined && unit === '{filament}')) return undefined;
     return { kind: 'quantity', quantity: { value: frame.number, ...(frame.numberTo === undefined ? {} : { to: frame.numberTo }), unit, ...(frame.comparator ? { comparator: frame.comparator } : {}) } };
   }
   // "cannot fully extend" moves, but not all the way.
@@ -92,6 +92,8 @@ function resultOf(frame: Frame, sign: SpokenSign): Result | undefined {
   if (sign.negated) return levels.includes('absent') ? { kind: 'level', level: 'absent' } : undefined;
   if (frame.qualifiers.includes('equivocal') && isThereOrNot(code)) return { kind: 'level', level: 'present' };
   if (levels.includes('weak') && frame.qualifiers.includes('weaker than other side')) return { kind: 'level', level: 'weak' };
+  // "Grip the same as the other side": as good as that.
+  if (levels.includes('normal') && (frame.qualifiers.includes('equal to other side') || frame.qualifiers.includes('stronger than other side'))) return { kind: 'level', level: 'normal' };
   if (RANGES.has(code) && frame.fully) return { kind: 'level', level: 'full' };
   if (code === 'range' && frame.qualifiers.includes('pain-limited')) return { kind: 'level', level: 'limited' };
   return needsResult(code) ? undefined : { kind: 'level', level: 'present' };
@@ -111,6 +113,8 @@ const turnsByAngle = (place: Place): boolean => place.moves.length > 0 || place.
 export function impliedSign(frame: Frame): SignCode | undefined {
   const { level, quantity } = frame;
   if (frame.places.length > 0 && frame.places.every(isNerve)) return hasResult(frame) ? 'summary.nerve' : undefined;
+  // "globally weak"
+  if (frame.places.length === 0 && frame.throughout && frame.side !== undefined && (level === 'weak' || frame.graded)) return 'summary.motor';
   const graded = frame.number !== undefined || level === 'weak';
   const motor = frame.places.length > 0 && frame.places.every((place) => isMotor(place) || (graded && isMuscleMass(place)));
   if (frame.range && (hasResult(frame) || frame.cannot || frame.denied)) return frame.range === 'active' ? 'active.range' : 'passive.range';
@@ -119,7 +123,7 @@ export function impliedSign(frame: Frame): SignCode | undefined {
   if ((frame.cannot || frame.denied) && motor) return 'active.range';
   if (isAngle(frame) && frame.places.length > 0 && frame.places.every(turnsByAngle)) return 'range';
   if (quantity) return quantity.unit === 'deg' && (motor || frame.places.every((place) => place.joints.length > 0)) ? 'range' : quantity.unit === 'kg' && motor ? 'power' : undefined;
-  if (motor && (frame.number !== undefined || frame.qualifiers.includes('weaker than other side'))) return 'power';
+  if (motor && (frame.number !== undefined || frame.qualifiers.some((qualifier) => COMPARED.includes(qualifier) || qualifier === 'equal to other side'))) return 'power';
   if (level === undefined && frame.fully && frame.places.length > 0 && frame.places.every((place) => place.moves.length > 0)) return 'range';
   if (level === undefined) return motor && frame.qualifiers.includes('pain-limited') ? 'range' : undefined;
   if (frame.places.length > 0 && frame.places.every(isLongFlexor) && TENDON_WORDS.includes(level)) return frame.places[0]!.families[0] === 'FDS' ? 'fds.isolation' : 'fdp.isolation';
@@ -128,7 +132,7 @@ export function impliedSign(frame: Frame): SignCode | undefined {
   if (motor && RANGE_WORDS.includes(level)) return 'range';
   if (frame.places.length > 0 && frame.places.every(isVessel)) return 'pulse';
   // "wrist painful"
-  if (level === 'painful' && frame.places.length > 0) return 'pain';
+  if ((level === 'painful' || level === 'painless') && frame.places.length > 0) return 'pain';
   // "Ulnar side of the ring absent" is its feeling; "index fingertip absent" may be the tip itself.
   if (frame.places.length > 0 && frame.places.some(isSkin) && (FELT_WORDS.includes(level) || (TOUCH_WORDS.includes(level) && frame.places.some(isOnlyFelt)))) return 'light.touch';
   if (frame.places.length > 0 && RANGE_WORDS.includes(level) && (level !== 'limited' || frame.places.some((place) => place.joints.length > 0))) return 'range';
@@ -196,6 +200,8 @@ export function meaningOf(frame: Frame): Meaning {
     const result = resultOf(sign.code === 'erythema' && named.code === 'colour' ? { ...frame, level: undefined } as Frame : frame, sign);
     if (!result && RANGES.has(sign.code) && frame.number !== undefined && !frame.graded) return gap('result', `${name}: degrees, or a grade of power?`);
     // A bare name ("pulse") is talk; with a place or a side it is a finding cut short.
+    // "Froment is testing the adductor": a test and a muscle, and nothing that was found
+    if (!result && SIGNS[sign.code].test && frame.places.some(isMotor)) return { kind: 'none' };
     if (!result) return hasResult(frame) || (frame.places.length === 0 && frame.side === undefined) ? { kind: 'none' } : gap('result', `What was found: ${name}?`);
     if (sites.length === 0 || frame.nowhere || isHomeless(frame, sign, result)) return gap('site', `Where: ${name}?`);
     const upTo = endOf(frame, sites, sign.code);

@@ -9,6 +9,8 @@ import type { Context, Order, Statement } from './statement';
 const SILENT: ReadonlySet<string> = new Set(['comma', 'prep', 'colon', 'dash']);
 /** What may be said around an order. Anything else ("hold still") makes it talk to somebody else. */
 const POLITE: ReadonlySet<string> = new Set(['please', 'okay', 'ok', 'so', 'um', 'uh', 'er', 'erm', 'well', 'right then', 'alright', 'all right', 'right so', 'just', 'now', 'thanks', 'thank you', 'actually', 'then', 'the', 'instead']);
+/** Orders that have no side. */
+const RECORDING: ReadonlySet<string> = new Set(['hold', 'carry on', 'next stage', 'conclude', 'read back']);
 const namesHand = (atom: Atom): boolean => /\b(hands?|sides?|arm|limb|bilateral|bilaterally)\b/.test(atom.words);
 
 /** The order or side call that a sentence is, or undefined when it is about the hand. `rest` gives the raw words from a token on. */
@@ -27,6 +29,8 @@ export function readOrder(atoms: readonly Atom[], rest: (fromToken: number) => s
   if (said.some((atom) => atom.key === 'go')) return readStage(said, text);
   // "make that five", "sorry, five": with nothing before it a correction is about what was filed.
   const orders = said.filter((atom) => atom.key === 'order');
+  // "right, carry on": not a side
+  if (first.words === 'right' && orders.length > 0 && orders.length === said.length - 1 && orders.every(({ value }) => RECORDING.has(value))) return readPlain(orders[0]!.value, [], text, context);
   if (orders.length === 0 && first.key === 'correct' && context.findings.length > 0 && said.length > 1) return readAmend(said.slice(1), text, context);
   if (orders.length === 0 || new Set(orders.map((atom) => atom.value)).size > 1) return undefined;
   const others = said.filter((atom) => atom.key !== 'order' && !(atom.key === 'and' || atom.key === 'turn'));

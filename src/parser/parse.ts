@@ -2,7 +2,7 @@ import { phraseTree, type PhraseNode, type Rules } from '../grammar';
 import { readAtoms, tokenise, type Atom, type Token } from './atoms';
 import { readOrder } from './order';
 import { prepare, sentencesOf } from './prepare';
-import { okay } from './reword';
+import { affirmed, okay } from './reword';
 import { readFindings } from './sentence';
 import { createSlips, type Slips } from './slips';
 import type { Context, Statement } from './statement';
@@ -60,7 +60,7 @@ function readClause(clause: Clause, raw: (from: number) => string, context: Cont
   const order = readOrder(atoms, (token) => raw(clause.startOf(token)), text, context);
   if (order) return [order];
   // "yes, tender over the snuffbox": the yes was said to somebody else.
-  const about = corrections(atoms).filter((atom) => atom.value !== 'yes' && (atom.key !== 'filler' || atom.value === 'okay')).flatMap(okay);
+  const about = corrections(atoms).map(affirmed).filter((atom) => atom.value !== 'yes' && (atom.key !== 'filler' || atom.value === 'okay')).flatMap(okay);
   // A finding is never asked for: "please" speaks to the patient.
   if (clause.question || about.some((atom) => atom.key === 'unknown' || atom.key === 'order' || atom.key === 'please')) return [{ type: 'unparsed', text }];
   const read = readFindings(about, text, context);

@@ -26,7 +26,7 @@ const BASES: readonly SiteCode[] = ['wrist', 'elbow', 'fingers', 'forearm', 'han
 const isBase = (key: string, value: string): boolean => key === 'digit' || (key === 'site' && (BASES as readonly string[]).includes(value));
 const hasBase = (place: Place): boolean => place.digits.length > 0 || place.sites.some((site) => BASES.includes(site));
 /** Named without its digit, though it belongs to one; "of the thumb" after it adds nothing. */
-const OF_THE_THUMB: readonly SiteCode[] = ['D1.CMC', 'ADP', 'FPL', 'EPL', 'thenar', 'trapezium'];
+const OF_THE_THUMB: readonly SiteCode[] = ['D1.CMC', 'ADP', 'FPL', 'EPL', 'EPB', 'APL', 'APB', 'FPB', 'OP', 'thenar', 'trapezium'];
 
 const modifiers = (place: Place): number => place.parts.length + place.joints.length + place.moves.length + place.families.length;
 const has = (place: Place, key: string, value: string): boolean => (key === 'joint' ? (place.joints.includes('knuckle') ? ['MCP'] : place.joints) : key === 'move' ? place.moves : []).includes(value);
@@ -118,6 +118,8 @@ function startsAnew(place: Place, key: string, value: string, linked: boolean): 
   }
   if (key === 'site') return place.digits.length > 0 || place.sites.length > 0 || modifiers(place) > 0;
   if (place.sites.some((site) => !BASES.includes(site))) return true;
+  // "base of the right thumb metacarpal": the end of a bone, said before it
+  if (key === 'part' && !linked && isBone(value) && place.parts.length > 0 && place.parts.every((part) => BONE_PARTS[part])) return false;
   if (key === 'joint' && place.ordinals.length > 0) return place.families.length > 0;
   // "thumb tender at the base and the M C P": another part, not one that says better which.
   if (linked && place.order === 'base first' && ((key === 'joint' && place.parts.length > 0) || (key === 'part' && place.joints.length > 0))) return true;
@@ -153,6 +155,8 @@ export const isVessel = (place: Place): boolean => place.sites.some((site) => ki
 export const lacksFinger = (place: Place): boolean => place.families.some((family) => family === 'FDS' || family === 'FDP') && place.digits.length === 0 && place.ordinals.length === 0;
 /** Digits as a whole. */
 export const isDigitsOnly = (place: Place): boolean => place.digits.length > 0 && place.sites.length + place.ordinals.length + modifiers(place) === 0;
+/** "F D P" still without its finger. */
+export const isLongFlexorAlone = (place: Place | undefined): boolean => place !== undefined && lacksFinger(place) && place.sites.length + place.moves.length + place.joints.length === 0;
 export const isLongFlexor = (place: Place): boolean => place.families.length > 0 && place.families.every((family) => family === 'FDS' || family === 'FDP');
 
 const FOUR_FINGERS: readonly Digit[] = ['D2', 'D3', 'D4', 'D5'];
@@ -167,14 +171,22 @@ const PARTS: Readonly<Record<string, (digit: Digit) => string>> = {
 const STRUCTURES: Readonly<Record<string, (digit: Digit) => string>> = {
   metacarpal: (digit) => `metacarpal${digit[1]}`, ...Object.fromEntries(['proximal-phalanx', 'middle-phalanx', 'distal-phalanx', 'A2', 'A3', 'A4', 'A5', 'central-slip', 'terminal-tendon', 'sagittal-band'].map((part) => [part, (digit: Digit) => `${digit}.${part}`])),
 };
-const LIGAMENTS: readonly string[] = ['UCL', 'RCL', 'plate'];
+export const LIGAMENTS: readonly string[] = ['UCL', 'RCL', 'plate'];
 /** Ends and middle of a long bone, kept as a qualifier of the bone. */
 const BONE_PARTS: Readonly<Record<string, Qualifier>> = { base: 'at the base', shaft: 'at the shaft', neck: 'at the neck', head: 'at the head' };
 const ASPECTS: Readonly<Record<string, Qualifier>> = { radial: 'radial half', ulnar: 'ulnar half', dorsum: 'dorsal', volar: 'volar' };
 const isBone = (part: string): boolean => part === 'metacarpal' || part.endsWith('phalanx');
 
+/** "Phalanx … at its shaft". */
+export const isEndOfBone = (place: Place | undefined, part: string): boolean => BONE_PARTS[part] !== undefined && place !== undefined && place.parts.some(isBone) && !place.parts.some((other) => BONE_PARTS[other]);
+
+/** "Distal radius tender dorsally": a side of a place that has no site for its sides. */
+const aspectAlone = ({ parts, sites, digits, joints }: Place): boolean => parts.length > 0 && sites.length > 0 && digits.length + joints.length === 0 && parts.every((part) => part === 'dorsum' || part === 'volar') && sites.every((site) => parts.every((part) => BASE_PARTS[`${site} ${part}`] === undefined));
+
 /** What a place says beside its site: "neck of the fifth metacarpal". */
-export const qualifiersOfPlace = ({ parts, joints, moves }: Place): Qualifier[] => {
+export const qualifiersOfPlace = (place: Place): Qualifier[] => {
+  const { parts, joints, moves } = place;
+  if (aspectAlone(place)) return parts.flatMap((part) => ASPECTS[part] ?? []);
   if (parts.some(isBone)) return parts.flatMap((part) => BONE_PARTS[part] ?? ASPECTS[part] ?? []);
   // "volar M C P joint"
   return joints.length > 0 && moves.length === 0 ? parts.flatMap((part) => (part === 'volar' || part === 'dorsum' ? ASPECTS[part]! : [])) : [];
@@ -183,7 +195,7 @@ export const qualifiersOfPlace = ({ parts, joints, moves }: Place): Qualifier[] 
 /** Sides of the larger parts. */
 const BASE_PARTS: Readonly<Record<string, SiteCode>> = {
   'hand dorsum': 'hand.dorsum', 'hand volar': 'palm', 'hand ulnar': 'hypothenar', 'palm ulnar': 'hypothenar', 'palm radial': 'thenar', 'palm whole': 'palm', 'hand whole': 'hand', 'hand ulnar dorsum': 'DU', 'hand radial dorsum': 'DR', 'wrist ulnar dorsum': 'wrist.ulnar', 'wrist radial dorsum': 'wrist.radial', 'wrist dorsum': 'wrist.dorsal', 'wrist volar': 'wrist.volar', 'wrist radial': 'wrist.radial', 'wrist ulnar': 'wrist.ulnar', 'wrist whole': 'wrist',
-  'forearm dorsum': 'forearm.dorsal', 'forearm volar': 'forearm.volar', 'forearm radial': 'FL', 'forearm ulnar': 'FM', 'forearm whole': 'forearm', 'fingers whole': 'fingers', 'fingers pulp': 'fingers', 'fingers dorsum': 'fingers',
+  'forearm dorsum': 'forearm.dorsal', 'forearm volar': 'forearm.volar', 'forearm radial': 'FL', 'forearm ulnar': 'FM', 'forearm whole': 'forearm', 'fingers whole': 'fingers', 'fingers pulp': 'fingers', 'fingers dorsum': 'fingers', 'fingers volar': 'fingers',
 };
 
 /** Skin that feeling is tested on where the everyday name is that of a region. */
@@ -206,10 +218,15 @@ const WITHIN: Readonly<Partial<Record<SiteCode, readonly SiteCode[]>>> = {
 
 /** The coded sites of a place for what was examined there; empty when the words make no place. */
 export function sitesOf(place: Place, sign: SignCode): SiteCode[] {
-  const codes = placeCodes(place);
+  const codes = placeCodes(sign === 'laxity' ? collateral(place) : aspectAlone(place) && SEEN_OR_FELT.includes(SIGNS[sign].category) ? { ...place, parts: [] } : place);
   if (codes.length === 0 || !codes.every(isSiteCode)) return [];
   return [...new Set((codes as SiteCode[]).flatMap((site) => fit(site, sign)))];
 }
+
+const SEEN_OR_FELT: readonly string[] = ['look', 'feel', 'wound'];
+/** "Index P I P lax on the radial side": the ligament of that side. */
+const collateral = (place: Place): Place => (place.joints.length === 1 && place.moves.length === 0 && place.parts.length > 0 && place.parts.every((part) => part === 'radial' || part === 'ulnar')
+  ? { ...place, parts: place.parts.map((part) => (part === 'radial' ? 'RCL' : 'UCL')) } : place);
 
 /** The same place in the code that the sign uses. */
 function fit(site: SiteCode, sign: SignCode): SiteCode[] {
@@ -220,6 +237,9 @@ function fit(site: SiteCode, sign: SignCode): SiteCode[] {
   // Interossei named together are looked at and felt where they lie.
   if ((site === 'fingers.abduction' || site === 'fingers.adduction') && (entry.category === 'look' || entry.category === 'feel')) return ['interossei'];
   if (kindOf(site) === 'vessel' && sign !== 'pulse' && !entry.test) return [VESSEL_AT[site] ?? site];
+  if (sign === 'mcp.squeeze' && (site === 'knuckles' || site === 'metacarpals' || site === 'hand')) return ['MCPs'];
+  // A compartment is tense, not the skin over it.
+  if (sign === 'tense' && (site === 'FL' || site === 'FM' || site === 'FP')) return ['forearm'];
   if (sign === 'tinel' && (site === 'elbow' || site === 'elbow.joint')) return ['cubital.tunnel'];
   if (entry.test && entry.site && WITHIN[entry.site]?.includes(site)) return [entry.site];
   if (sign === 'nerve.thickening' && (site === 'elbow' || site === 'elbow.joint' || site === 'medial.epicondyle')) return ['cubital.tunnel'];

@@ -34,7 +34,9 @@ export function prepare(tokens: readonly Token[], isUnknown: (index: number) => 
   const prepared: Token[] = [];
   for (const [index, token] of tokens.entries()) {
     if (!isStrange(token, index)) { prepared.push(token); continue; }
-    const words = token.word.includes("'") ? nlp(token.word).contractions().expand().all().text().split(' ') : [slips.mend(token.word)];
+    // "stiffish": a bit of what it is an "-ish" of, but never of a number
+    const base = /^([a-z]{4,}?)[a-z]?ish$/.exec(token.word) && [token.word.slice(0, -3), token.word.slice(0, -4)].find((stem) => stem.length > 2 && slips.knows(stem));
+    const words = base ? ['slightly', base] : token.word.includes("'") ? nlp(token.word).contractions().expand().all().text().split(' ') : [slips.mend(token.word)];
     if (words.some((word) => word === undefined || word === token.word)) return undefined;
     for (const word of words) prepared.push({ ...token, word: word! });
   }

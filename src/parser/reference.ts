@@ -2,7 +2,7 @@ import type { Atom } from './atoms';
 import { isPlaceKey } from './place';
 
 /** Words after which a part only says where another one is. */
-const NEARBY = /^(beside|next to|adjacent to|near)$/;
+const NEARBY = /^(beside|next to|adjacent to|near|behind|in front of( the)?|(just )?(proximal|distal|lateral|medial) to( the)?)$/;
 
 /** "Lump in the palm near the ring finger": the finger is what the palm's lump is near, and was not examined. A side beside it counts. */
 export function withoutReferences(atoms: readonly Atom[]): readonly Atom[] {

@@ -1,11 +1,12 @@
 import { SIGNS, isSignCode, isSiteCode } from '../vocabulary';
 import type { Atom } from './atoms';
+import { inCompany } from './company';
 import { guard } from './guard';
 import { isPlaceKey } from './place';
 
 /** Puts idioms of the bedside into the plain order that frames are read from. */
 export function reword(atoms: readonly Atom[]): readonly Atom[] {
-  return guard(tendonsAsPlace(rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(countsAndRanges(marksOfTests(resultBehind(namedNerves(atoms.filter((atom) => atom.key !== 'too').flatMap(fromThePalm))))))))))));
+  return guard(tendonsAsPlace(rowOfSigns(painOnMoving(painOnTest(numberedFingers(bothOfThem(countsAndRanges(marksOfTests(resultBehind(namedNerves(inCompany(atoms.flatMap(alsoHere).flatMap(fromThePalm)))))))))))));
 }
 
 /** "Posterior arm okay": behind what is examined it is a result; elsewhere it is only said. */
@@ -14,6 +15,17 @@ export function okay(atom: Atom, index: number, atoms: readonly Atom[]): Atom[] 
   const before = atoms[index - 1];
   const named = before !== undefined && (isPlaceKey(before.key) || before.key === 'sign');
   return named && !['sign', 'lvl', 'n', 'q', 'neg'].includes(atoms[index + 1]?.key ?? '') ? [{ ...atom, key: 'lvl', value: 'normal' }] : [];
+}
+
+/** "D I Ps stiff and the M C Ps too": behind a place, that it is so there as well; elsewhere the word adds nothing. */
+const alsoHere = (atom: Atom, index: number, atoms: readonly Atom[]): Atom[] => (atom.key !== 'too' ? [atom] : isPlaceKey(atoms[index - 1]?.key ?? '') ? [{ ...atom, key: 'also' }] : []);
+
+/** "… not palpable, the radial is": a bare "is" behind a place, with nothing after it. */
+export function affirmed(atom: Atom, index: number, atoms: readonly Atom[]): Atom {
+  const before = atoms[index - 1];
+  const next = atoms[index + 1];
+  const last = next === undefined || next.key === 'comma' || next.key === 'but';
+  return atom.key === 'filler' && /^(is|are|does|has)$/.test(atom.words) && before !== undefined && (isPlaceKey(before.key) || before.key === 'branch') && last ? { ...atom, key: 'affirm' } : atom;
 }
 
 /** "From the palm" behind a measure is the distance of the fingertip; elsewhere the palm is where something begins. */
@@ -25,6 +37,9 @@ function fromThePalm(atom: Atom, index: number, atoms: readonly Atom[]): Atom[] 
 /** "Crepitus along the extensor tendons": the tendons are the place; nothing is said of them in sum. */
 function tendonsAsPlace(atoms: readonly Atom[]): readonly Atom[] {
   const place = atoms.find((atom, index) => atom.value === 'summary.tendons' && atoms[index + 1]?.from === atom.from && atoms[index + 1]?.key === 'site');
+  // "Flexor tendons intact to the ring": the finger says which of them.
+  const ofDigit = place !== undefined && atoms.some(({ key }) => key === 'digit') && !atoms.some(({ key }) => key === 'and' || key === 'comma');
+  if (ofDigit && atoms.some((atom) => atom.key === 'lvl')) return atoms.filter((atom) => !(atom.from === place.from && atom.key === 'site'));
   const alone = !atoms.some((atom) => atom.key === 'lvl' || (atom.key === 'sign' && atom !== place && !['summary.motor', 'summary.neurovascular', 'summary.nerve'].includes(atom.value)));
   return place === undefined || alone || atoms.some((atom) => atom.key === 'lvl') ? atoms : atoms.filter((atom) => atom !== place);
 }
@@ -37,6 +52,9 @@ function bothOfThem(atoms: readonly Atom[]): readonly Atom[] {
   const at = atoms.findIndex((atom) => atom.key === 'side' && /\bboth$/.test(atom.words));
   if (at < 0) return atoms;
   const isItem = (atom: Atom | undefined): boolean => atom !== undefined && (isPlaceKey(atom.key) || atom.key === 'sign');
+  // "… ulnar thirty, both right": two items, one side
+  const side = atoms[at + 1];
+  if (side?.key === 'side' && side.value !== 'both') return atoms.filter((_, index) => index !== at);
   const result = ['lvl', 'n', 'grade', 'sign'].includes(atoms[at + 1]?.key ?? '');
   const before = atoms.slice(0, at);
   const pair = before.some((atom, index) => atom.key === 'and' && isItem(atoms[index - 1]) && isItem(atoms[index + 1]));
@@ -73,6 +91,8 @@ function countsAndRanges(atoms: readonly Atom[]): readonly Atom[] {
   const and = between < 0 ? -1 : atoms.findIndex((atom, index) => index > between && atom.key === 'and');
   return atoms.flatMap((atom, index) => {
     if (index === between) return [];
+    // "twenty through ninety"
+    if (atom.key === 'prep' && atom.words === 'through' && ['n', 'unit', 'hundred', 'half'].includes(atoms[index - 1]?.key ?? '') && atoms[index + 1]?.key === 'n') return [{ ...atom, key: 'to' }];
     if (index === and) return [{ ...atom, key: 'to' }];
     const counts = atom.key === 'n' && atoms[index - 1]?.key === 'all' && (isPlaceKey(atoms[index + 1]?.key ?? '') || atoms[index + 1]?.key === 'sign');
     return counts ? [] : [atom];

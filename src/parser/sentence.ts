@@ -8,6 +8,7 @@ import { mend } from './mend';
 import { isPlaceKey } from './place';
 import { splitDecimals } from './number';
 import { isBetweenPlaces, withoutReferences } from './reference';
+import { saidOnce } from './restate';
 import { reword } from './reword';
 import { share } from './share';
 import { sidesOfFrame } from './side';
@@ -25,14 +26,16 @@ export function readFindings(atoms: readonly Atom[], text: string, context: Cont
   const frames = share(readFrames(reword(withoutReferences(mended))), context.currentSide).map((frame) => withLastItem(frame, context));
   // "It's numb": what "it" is was not said.
   const it = mended.findIndex((atom) => atom.key === 'it');
-  const named = it > 0 && mended[it]!.words !== 'it' && mended.slice(0, it).some((atom) => isPlaceKey(atom.key));
+  // "tender, and it opens up"; but not "was it numb"
+  const goesOn = mended[it]?.words !== 'it' || (['and', 'comma', 'but'].includes(mended[it - 1]?.key ?? '') && ['sign', 'lvl'].includes(mended[it + 1]?.key ?? ''));
+  const named = it > 0 && goesOn && mended.slice(0, it).some((atom) => isPlaceKey(atom.key));
   if (it >= 0 && !named && !(it === 0 && frames.every((frame) => frame.places.length > 0))) return [{ type: 'unparsed', text }];
   if (frames.length === 1 && isMereWord(frames[0]!)) return [{ type: 'unparsed', text }];
   const found: Finding[] = [];
   const open: Statement[] = [];
   const sideless: Sideless[] = [];
-  for (const frame of frames) {
-    const meaning = meaningOf(frame);
+  const meanings = saidOnce(frames.map((frame) => ({ frame, meaning: meaningOf(frame) })));
+  for (const { frame, meaning } of meanings) {
     if (meaning.kind === 'none') return [{ type: 'unparsed', text }];
     const sides = sidesOfFrame(frame, context);
     if (meaning.kind === 'gap') {

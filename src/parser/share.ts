@@ -1,7 +1,7 @@
 import { SIGNS, SITES, type Side } from '../vocabulary';
 import { hasResult, type Frame } from './frame';
 import { impliedSign } from './meaning';
-import { sitesOf, type Place } from './place';
+import { LIGAMENTS, isMotor, sitesOf, type Place } from './place';
 
 /**
  * Gives each frame of a sentence what it leaves to its neighbours: one side for all of them, the sign or the place
@@ -13,6 +13,9 @@ export function share(frames: readonly Frame[], currentSide?: Side | 'both'): Fr
   const onlySide = sides.size === 1 ? [...sides][0] : undefined;
   const doubtful = onlySide === undefined || onlySide === currentSide || currentSide === undefined ? 0 : doubtfulSides(frames);
   const shared: Frame[] = [];
+  // "P I P flexion sixty, D I P flexion twenty, active": said last, of all that was measured.
+  const last = frames.at(-1);
+  if (last?.rangeTrails && frames.every((frame) => frame === last || (frame.range === undefined && frame.signs.length === 0 && hasResult(frame)))) for (const frame of frames) frame.range = last.range!;
   frames.forEach((said, index) => {
     const before = shared.at(-1);
     if (before && isBareResult(said) && hasResult(before)) { addResult(before, said); return; }
@@ -31,7 +34,9 @@ export function share(frames: readonly Frame[], currentSide?: Side | 'both'): Fr
     const after = frames[index + 1];
     // "no tenderness except over the snuffbox": the rest of the hand.
     if (after?.except && frame.places.length === 0) frame.sideNamesHand = true;
-    const homeless = !after?.except && (said.sharesNext || (after?.contrast === true && isOfTheHand(frame)) || (!said.sideNamesHand && frame.signs.some((sign) => SIGNS[sign.code].site === undefined)));
+    // "no foreign body, no exposed tendon, left palm": of one kind, denied in one breath
+    const deniedTogether = said.places.length === 0 && after !== undefined && after.first !== 'place' && after.places.length > 0 && isDeniedWound(said) && isDeniedWound(after);
+    const homeless = deniedTogether || !after?.except && (said.sharesNext || (after?.contrast === true && isOfTheHand(frame)) || (!said.sideNamesHand && frame.signs.some((sign) => SIGNS[sign.code].site === undefined)));
     if (frame.places.length === 0 && homeless) frame.places = frames.slice(index + 1).find((next) => next.places.length > 0)?.places ?? before?.places ?? [];
     if (!said.sideNamesHand && frames.some((other) => other.sideNamesHand && other.side === frame.side)) frame.sideNamesHand = true;
     shared.push(frame);
@@ -56,12 +61,16 @@ const saysAgain = (frame: Frame, before: Frame): boolean => before.places.length
 
 const isAtElbow = ({ sites }: Place): boolean => sites.some((site) => ['elbow', 'elbow.joint', 'cubital.tunnel', 'medial.epicondyle', 'lateral.epicondyle', 'radial.tunnel'].includes(site));
 
+const isDigitPart = ({ parts }: Place): boolean => parts.every((part) => ['radial', 'ulnar', 'pulp', 'dorsum', 'volar', 'A1', 'A2', 'A3', 'A4', 'A5'].includes(part));
+const isDeniedWound = (frame: Frame): boolean => frame.signs.length > 0 && frame.signs.every((sign) => sign.negated && SIGNS[sign.code].category === 'wound');
 const isOfTheHand = (frame: Frame): boolean => frame.signs.every((sign) => (SIGNS[sign.code].site ?? 'hand') === 'hand');
 const isThereOrNot = (frame: Frame): boolean => frame.signs.every((sign) => SIGNS[sign.code].levels.includes('present') && !SIGNS[sign.code].levels.includes('normal'));
 
 function takeFromBefore(frame: Frame, before: Frame): void {
+  if (frame.affirmed || frame.also || (frame.denied && hasResult(before) && frame.signs.length === 0 && !hasResult(frame) && !frame.places.some(isMotor))) { takeElliptic(frame, before); return; }
   // "tender over the snuffbox but not the radial styloid"
   if (frame.denied && frame.signs.length === 0 && before.signs.length > 0 && !hasResult(frame)) {
+    ofSameDigit(frame, before);
     frame.signs = before.signs.map((sign) => ({ ...sign, negated: true }));
     frame.strange ||= !isThereOrNot(before) || hasResult(before) || before.signs.some((sign) => sign.negated);
     return;
@@ -71,6 +80,11 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   // "index F D P five, little four"
   if (own && family && frame.places.length === 1 && family.families.length + family.moves.length > 0 && own.digits.length > 0 && own.parts.length + own.joints.length + own.moves.length + own.families.length === 0 && frame.signs.length === 0)
     frame.places = [{ ...own, families: family.families, moves: family.moves, joints: family.joints }];
+  // "radial border of the little dull, ulnar border fine": of the same finger
+  const [part] = frame.places;
+  const named = before.places.at(-1);
+  if (part && named && frame.places.length === 1 && part.parts.length > 0 && part.digits.length + part.sites.length + part.joints.length + part.moves.length + part.families.length + part.ordinals.length === 0 && named.digits.length > 0 && frame.signs.length === 0 && hasResult(frame) && isDigitPart(part))
+    frame.places = [{ ...part, digits: named.digits }];
   const implied = impliedSign(frame);
   // "pin radial side absent, ulnar side normal" goes on about the pin.
   const goesOn = implied === 'light.touch' && before.signs.every((sign) => SIGNS[sign.code].category === 'sensation');
@@ -85,9 +99,15 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   const base = before.places.at(-1);
   // "index M C P flexes to ninety, P I P to seventy five"; "index F D P five, F D S four"
   if (place && base && frame.places.length === 1 && place.digits.length + place.sites.length + place.parts.length + place.ordinals.length === 0 && base.digits.length > 0 && frame.signs.length === 0) {
-    if (place.joints.length > 0 && base.joints.length > 0 && base.moves.length > 0 && place.moves.length === 0) frame.places = [{ ...place, digits: base.digits, moves: base.moves }];
+    if (place.joints.length > 0 && base.joints.length > 0 && place.moves.length > 0) frame.places = [{ ...place, digits: base.digits }];
+    // "index M C P nought to ninety, P I P twenty to one hundred"
+    if (place.joints.length > 0 && base.joints.length > 0 && base.moves.length === 0 && place.moves.length === 0) frame.places = [{ ...place, digits: base.digits }];
+    else if (place.joints.length > 0 && base.joints.length > 0 && base.moves.length > 0 && place.moves.length === 0) frame.places = [{ ...place, digits: base.digits, moves: base.moves }];
     else if (place.families.length > 0 && base.families.length > 0) frame.places = [{ ...place, digits: base.digits }];
   }
+  // "U C L of the middle M C P lax, R C L tight": of the same joint
+  if (place && base && frame.places.length === 1 && place.parts.length > 0 && place.parts.every((part) => LIGAMENTS.includes(part)) && place.digits.length + place.joints.length + place.sites.length === 0 && base.digits.length > 0)
+    frame.places = [{ ...place, digits: base.digits, joints: base.joints }];
   // "wrist flexion seventy, extension sixty"
   if (place && base && frame.places.length === 1 && place.moves.length > 0 && base.moves.length > 0 && place.digits.length + place.sites.length + place.joints.length === 0)
     frame.places = [{ ...place, digits: base.digits, sites: base.sites, joints: base.joints }];
@@ -103,6 +123,33 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   const along = before.first === 'place' && frame.joined === 'and' && isOfTheHand(frame) && frame.signs.every((sign) => !sign.negated);
   if (described) frame.first = 'place';
   if (described || frame.signs.length === 0 || along || (frame.contrast && isOfTheHand(frame))) frame.places = before.places;
+}
+
+/** What a bare "is", "too" or "not" makes of the result before it; of other results it is not known what they mean. */
+const ELLIPTIC: Readonly<Record<'affirmed' | 'denied', Readonly<Record<string, string>>>> = {
+  affirmed: { absent: 'present', present: 'present', positive: 'positive', negative: 'positive', normal: 'normal', painful: 'painful', painless: 'painful' },
+  denied: { present: 'absent', positive: 'negative', painful: 'painless' },
+};
+
+/** "A three ring pulley tender, A four isn't": of the same finger. */
+function ofSameDigit(frame: Frame, before: Frame): void {
+  const [own, ...others] = frame.places;
+  const base = before.places.at(-1);
+  if (own && base && own.digits.length + own.sites.length + own.ordinals.length + own.moves.length === 0 && base.digits.length > 0) frame.places = [{ ...own, digits: base.digits }, ...others];
+}
+
+/** "Ulnar pulse not palpable, the radial is", "D I Ps stiff and the M C Ps too", "radial palpable, ulnar not". */
+function takeElliptic(frame: Frame, before: Frame): void {
+  const { level } = before;
+  ofSameDigit(frame, before);
+  if (frame.signs.length > 0 || frame.places.length === 0) { frame.strange ||= frame.affirmed === true; return; }
+  const denial = frame.denied === true;
+  if (frame.also) { frame.signs = before.signs; copyResult(frame, before); if (before.cannot) frame.cannot = true; if (before.range) frame.range = before.range; return; }
+  frame.denied = false;
+  const isLevel = level !== undefined && before.levelApart === true && !before.levelNegated;
+  if (isLevel && ELLIPTIC[denial ? 'denied' : 'affirmed'][level]) { frame.signs = before.signs.map((sign) => ({ ...sign, negated: false })); frame.level = ELLIPTIC[denial ? 'denied' : 'affirmed'][level]!; frame.levelApart = true; }
+  else if (!hasResult(before) && before.signs.length > 0 && isThereOrNot(before)) frame.signs = before.signs.map((sign) => ({ ...sign, negated: denial }));
+  else frame.strange = true;
 }
 
 const AT_A_PLACE: readonly string[] = ['look', 'feel', 'wound', 'perfusion'];
@@ -122,7 +169,9 @@ function takePlaceOfHandSign(frame: Frame, before: Frame | undefined, amidFinger
   const fits = places.length > 0 && frame.signs.every(({ code }) => places.every((place) => { const sites = sitesOf(place, code); return sites.length > 0 && sites.every((site) => SIGNS[code].kinds.includes(SITES[site].kind)); }));
   // Of the hand, or of the finger that was talked of?
   if (!fits) { frame.nowhere ||= ofHand && amidFingers; return; }
-  if (before.first === 'place' || frame.signs.every((sign) => !sign.negated)) frame.places = places;
+  // "laceration left thumb, no tendon showing": of the wound; "swollen wrist, no bruising": of one look
+  const ofOneKind = before.signs.length > 0 && before.signs.every((sign) => !sign.negated && frame.signs.every(({ code }) => SIGNS[code].category === SIGNS[sign.code].category && ['wound', 'look'].includes(SIGNS[code].category)));
+  if (before.first === 'place' || ofOneKind || frame.signs.every((sign) => !sign.negated)) frame.places = places;
   else frame.nowhere = true;
 }
 

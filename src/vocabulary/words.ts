@@ -18,6 +18,9 @@ export function resultInWords(result: Result, isTest = false): string {
   }
 }
 
+/** The place, with its other end where the finding reaches to one: "palm, up to the volar wrist". */
+export const placeInWords = ({ site, upTo }: Pick<Finding, 'site' | 'upTo'>): string => [SITES[site].name, ...(upTo ? [`up to the ${SITES[upTo].name}`] : [])].join(', ');
+
 /** One line a colleague can read: "Left · power, abductor pollicis brevis: grade 3 (painful)". */
 export function findingInWords(finding: Finding): string {
   const sign = SIGNS[finding.sign];

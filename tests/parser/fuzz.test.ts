@@ -41,7 +41,7 @@ describe('rows of random grammar phrases', () => {
   const rows: string[] = [];
   const gather = (node: PhraseNode, words: readonly string[]): void => { if (node.tags) rows.push(words.join(' ')); for (const [word, next] of node.next) gather(next, [...words, word]); };
   gather(phraseTree(rules, 'phrase'), []);
-  const SIDED = /\b(left|right|lt|rt|l|r|lefthand|righthand|both|bilateral\w*|bilat|each|either|plural|radials|other|opposite|contralateral|same|normal hand)\b/;
+  const SIDED = /\b(left|right|lt|rt|l|r|lefthand|righthand|both|bilateral\w*|bilat|each|either|plural|radials|other|opposite|contralateral|same|normal hand|(swap|change|switch) (hands|sides|over))\b/;
   const sideless = rows.filter((row) => !SIDED.test(row));
   const row = (among: readonly string[]) => fc.array(fc.constantFrom(...among), { minLength: 1, maxLength: 5 }).map((phrases) => phrases.join(' '));
 

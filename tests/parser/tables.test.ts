@@ -215,7 +215,7 @@ describe('places and sides told in one breath go with what they are said of, or 
     ['crepitus along the left extensor tendons', 'L crepitus@extensors.long = present'],
     ['crepitus on moving the left wrist', 'L crepitus@wrist = present'],
     ['tender on squeezing the left m c p s', 'L mcp.squeeze@MCPs = present'], ['left thumb tender on squeezing', 'unparsed'],
-    ['left ulnar nerve palpable', 'unparsed'], ['left thumb r c l tight', 'unparsed'],
+    ['left ulnar nerve palpable', 'unparsed'], ['left thumb r c l tight', 'L laxity@thumb.RCL = absent'],
     ['cord from the palm to the left ring p i p', 'gap site'],
     ['held flexed left thumb change hands', 'L flexed.posture@D1 = present', 'gap side'],
     ['numb in the left a i n', 'gap site'],
@@ -354,4 +354,63 @@ describe('one breath does not say two things of one item, and a part named as ne
     ['compression test positive at left carpal tunnel into the middle finger', 'gap unsure'],
     ['tender over the left thumb and index', 'L tenderness@D1 = present', 'L tenderness@D2 = present'],
   ]);
+});
+
+// How examiners say it is common practice, no source.
+describe('an examiner never heard before says it in other ways', () => {
+  describe('paired results', () => table([
+    ['right radial pulse palpable ulnar not', 'R pulse@radial.artery = present', 'R pulse@ulnar.artery = absent'],
+    ['ulnar artery pulse not palpable on the left the radial is', 'L pulse@ulnar.artery = absent', 'L pulse@radial.artery = present'],
+    ['radial deviation twenty ulnar thirty left', 'L range@wrist.radial-deviation = 20 deg', 'L range@wrist.ulnar-deviation = 30 deg'],
+    ['left index light touch radial reduced ulnar normal', 'L light.touch@D2r = reduced', 'L light.touch@D2u = normal'],
+    ['right dips stiff and the m c p s too', 'R range@DIPs = stiff', 'R range@MCPs = stiff'],
+    ['a three pulley of the left ring tender a four is not', 'L tenderness@D4.A3 = present', 'L tenderness@D4.A4 = absent'],
+    ['radial alone on the left', 'unparsed'],
+    ['left index normal ring not', 'unparsed'],
+  ]));
+  describe('joint by joint, from one end to the other', () => table([
+    ['left index mcp nought to ninety pip twenty to one hundred dip zero to sixty', 'L range@D2.MCP = 0 to 90 deg', 'L range@D2.PIP = 20 to 100 deg', 'L range@D2.DIP = 0 to 60 deg'],
+    ['left mcp nought to ninety pip twenty to a hundred and five', 'L range@MCPs = 0 to 90 deg', 'L range@PIPs = 20 to 105 deg'],
+    ['passive range right middle p i p twenty through a hundred', 'R passive.range@D3.PIP = 20 to 100 deg'],
+    ['left index p i p flexion sixty d i p flexion twenty active', 'L active.range@D2.PIP.flexion = 60 deg', 'L active.range@D2.DIP.flexion = 20 deg'],
+    ['wrist extends to seventy flexes to sixty five right', 'R range@wrist.extension = 70 deg', 'R range@wrist.flexion = 65 deg'],
+    ['cap refill two to three seconds right ring', 'R refill@D4 = 2 to 3 s'],
+    ['two point six to eight millimetres right index tip', 'R two.point@D2.pulp = 6 to 8 mm'],
+    ['dermatomes c six through c eight normal to pin left', 'L pinprick@dermatome.C6 = normal', 'L pinprick@dermatome.C7 = normal', 'L pinprick@dermatome.C8 = normal'],
+    ['f d p index through ring five left', 'L power@FDP2 = 5', 'L power@FDP3 = 5', 'L power@FDP4 = 5'],
+  ]));
+  describe('said twice, filed once', () => table([
+    ['clicks and catches left thumb it is triggering', 'L triggering@D1 = present'],
+    ['tooth mark over the right ring m c p fight bite', 'R fight.bite@D4.MCP = present'],
+    ['left thumb and index bone dry no sweat', 'L sweating@D1 = dry', 'L sweating@D2 = dry'],
+    ['compression over the carpal tunnel positive in ten seconds left durkan', 'L carpal.compression@carpal.tunnel = present at 10 s'],
+    ['cannot cross his fingers on the left crossed finger test positive', 'L crossed.fingers@fingers = present'],
+    ['left froment positive jeanne negative', 'L froment@D1 = present', 'L jeanne@D1 = absent'],
+    ['left phalen positive phalen negative', 'gap unsure'],
+  ]));
+  describe('degrees and companies of words', () => table([
+    ['stiffish left ring p i p', 'L range@D4.PIP = stiff [mild]'],
+    ['fiveish left a p b', 'unparsed'],
+    ['tender snuffbox and tubercle left', 'L tenderness@snuffbox = present', 'L tenderness@scaphoid.tubercle = present'],
+    ['left hand tubercle tender', 'unparsed'],
+    ['facing sides of the left middle and ring absent to light touch', 'L light.touch@D3u = absent', 'L light.touch@D4r = absent'],
+    ['facing sides of the left index and ring absent to light touch', 'unparsed'],
+    ['second and third metacarpals tender on the right', 'R tenderness@metacarpal2 = present', 'R tenderness@metacarpal3 = present'],
+    ['fifth metacarpal tender at the neck left', 'L tenderness@metacarpal5 = present [at the neck]'],
+    ['distal radius tender dorsally right', 'R tenderness@distal.radius = present [dorsal]'],
+    ['index p i p lax on the radial side left', 'L laxity@D2.PIP.RCL = present'],
+    ['numbness in the right ring getting worse', 'R worsening.numbness@D4 = present'],
+    ['right thumb getting worse', 'unparsed'],
+    ['tinel positive at the left elbow into the little finger', 'L tinel@cubital.tunnel = present'],
+    ['tinel positive into the left little finger', 'gap site'],
+    ['power five throughout the right hand', 'R summary.motor@hand = 5'],
+    ['grip the same as the other side left', 'L power@grip = normal [equal to other side]'],
+    ['lac over extensor zone six just behind the knuckles right hand', 'R laceration@extensor.zone6 = present'],
+    ['so froment is really testing the left adductor pollicis', 'unparsed'],
+  ]));
+  describe('a slip of the tongue', () => table([
+    ['mucous cyst no call it a lump at the index d i p on the right', 'R lump@D2.DIP = present'],
+    ['left thumb no just the left index numb', 'L numbness@D2 = present'],
+  ]));
+  it('right before an order is no side', () => expect(read('right carry on')).toEqual(['order carry on']));
 });

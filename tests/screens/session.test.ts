@@ -12,7 +12,7 @@ import { cautionViews } from '../../src/screens/shared/caution-view';
 import { localisationView } from '../../src/screens/shared/localisation-view';
 import { answerLabels, heardRows, keptUnparsed, questionView } from '../../src/screens/shared/record-view';
 import { stageViews } from '../../src/screens/shared/stage-view';
-import { findingInWords } from '../../src/vocabulary';
+import { findingInWords, type Finding } from '../../src/vocabulary';
 
 const folder = join(import.meta.dirname, '../../grammars');
 const parse = createParser(linkGrammars(Object.fromEntries(readdirSync(folder).filter((name) => name.endsWith('.jsgf')).map((name) => [name, readFileSync(join(folder, name), 'utf8')]))));
@@ -171,6 +171,7 @@ describe('answers in few words', () => {
   const weak = (site: 'FDS2' | 'FDS3' | 'FDP2') => ({ side: 'left', sign: 'power', site, result: { kind: 'level', level: 'weak' } } as const);
   const strong = (site: 'FDS2' | 'FDS3' | 'FDP2') => ({ ...weak(site), result: { kind: 'level', level: 'normal' } } as const);
   const tender = (side: 'left' | 'right', site: 'snuffbox' | 'D1.CMC') => ({ side, sign: 'tenderness', site, result: { kind: 'level', level: 'present' } } as const);
+  const cut = (part: Partial<Finding>): Finding => ({ side: 'left', sign: 'laceration', site: 'palm', result: { kind: 'level', level: 'present' }, ...part });
   it.each<[Options, string[]]>([
     [[[power('left', '1')], [power('right', '1')]], ['Left', 'Right']],
     [[[power('left', '1')], [power('right', '1')], [power('left', '1'), power('right', '1')]], ['Left', 'Right', 'Both']],
@@ -183,6 +184,9 @@ describe('answers in few words', () => {
       'Left · power, flexor digitorum superficialis of the index finger: normal; Left · power, flexor digitorum profundus of the index finger: normal',
     ]],
     [[[tender('left', 'snuffbox')], [tender('left', 'D1.CMC')]], ['anatomical snuffbox', 'thumb CMC joint']],
+    [[[cut({})], [cut({ upTo: 'wrist.volar' })], [cut({ site: 'thenar', upTo: 'wrist.volar' })]], ['palm', 'palm, up to the volar wrist', 'thenar eminence, up to the volar wrist']],
+    [[[cut({ upTo: 'wrist.volar' })], [cut({ upTo: 'wrist.volar', result: { kind: 'level', level: 'absent' } })]], ['present', 'absent']],
+    [[[cut({ upTo: 'thenar' })], [cut({ upTo: 'wrist.volar', result: { kind: 'level', level: 'absent' } })]], ['Left · laceration, palm: present (up to the thenar eminence)', 'Left · laceration, palm: absent (up to the volar wrist)']],
     [[[weak('FDS2')], [weak('FDS3')]], ['index finger', 'middle finger']],
     [[[weak('FDS2')], [weak('FDP2')]], ['flexor digitorum superficialis of the index finger', 'flexor digitorum profundus of the index finger']],
     [[[tender('left', 'snuffbox')], [tender('right', 'D1.CMC')]], ['Left · tenderness, anatomical snuffbox: present', 'Right · tenderness, thumb CMC joint: present']],

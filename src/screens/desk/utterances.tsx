@@ -3,7 +3,7 @@ import type { ReactNode } from 'react';
 import type { EngineName } from '../../recogniser/vosk';
 import type { RecordedFinding } from '../../record';
 import type { Finding, Side } from '../../vocabulary';
-import { findingInWords, SIGNS, SITES } from '../../vocabulary';
+import { findingInWords, placeInWords, SIGNS } from '../../vocabulary';
 import { Verdict } from '../bedside/parts';
 import type { FindingRow, HeardRow, QuestionView } from '../shared/view';
 import { correctionFormOf, readCorrection, resultChoices } from './correction';
@@ -37,7 +37,7 @@ function CorrectionEditor({ entry, onCorrect, onWithdraw, onClose }: { entry: Re
   };
   return (
     <div className="editor" role="group" aria-label={`Correct: ${findingInWords(finding)}`}>
-      <p><strong>{sign.name}, {SITES[finding.site].name}</strong></p>
+      <p><strong>{sign.name}, {placeInWords(finding)}</strong></p>
       <fieldset className="choices">
         <legend>Side</legend>
         {(['left', 'right'] as const).map((side: Side) => (

@@ -2,7 +2,7 @@ import type { Statement } from '../../parser/statement';
 import { ENGINE_WORDS, isEngine, otherEngine } from '../../recogniser/vosk';
 import type { ExaminationRecord, Question, RecordedUtterance, SecondOpinion } from '../../record';
 import type { Finding, Side } from '../../vocabulary';
-import { findingInWords, resultInWords, SIGNS, SITES } from '../../vocabulary';
+import { findingInWords, placeInWords, resultInWords, SIGNS, SITES } from '../../vocabulary';
 import type { ItemKey } from '../../vocabulary';
 import type { AnswerView, FindingRow, HeardRow, HeardVerdict, QuestionView } from './view';
 import { percent, sideInWords, waysToSay } from './view';
@@ -97,10 +97,10 @@ const sideOf = (findings: readonly Finding[]): Side | 'both' => {
   return sides.size > 1 ? 'both' : (findings[0] as Finding).side;
 };
 
-const observationsOf = (findings: readonly Finding[]): string => findings.map(({ side, sign, site }) => `${side} ${sign} ${site}`).join();
+const observationsOf = (findings: readonly Finding[]): string => findings.map(({ side, sign, site, upTo = '' }) => `${side} ${sign} ${site} ${upTo}`).join();
 /** The same was found everywhere: one result speaks for all. */
 const isUniform = (findings: readonly Finding[]): boolean => allSame(findings.map(({ result, qualifiers = [] }) => JSON.stringify([result, qualifiers])));
-const withoutSite = ({ site: _site, ...rest }: Finding): string => JSON.stringify(rest);
+const withoutPlace = ({ site: _site, upTo: _upTo, ...rest }: Finding): string => JSON.stringify(rest);
 const allSame = (texts: readonly string[]): boolean => new Set(texts).size === 1;
 const allDiffer = (texts: readonly string[]): boolean => new Set(texts).size === texts.length;
 
@@ -113,8 +113,8 @@ export function answerLabels(options: Question['options']): readonly string[] {
   const results = options.map((option) => [...new Set(option.map((finding) => [resultInWords(finding.result, SIGNS[finding.sign].test), ...(finding.qualifiers ?? [])].join(', ')))].join('; '));
   if (options.every(isUniform) && allSame(options.map(observationsOf)) && allDiffer(results)) return results;
   const single = options.flatMap((option) => (option.length === 1 ? option : []));
-  const places = shortPlaces(single.map(({ site }) => SITES[site].name));
-  return places.length === options.length && allSame(single.map(withoutSite)) && allDiffer(places) ? places : options.map(optionInWords);
+  const places = shortPlaces(single.map(placeInWords));
+  return places.length === options.length && allSame(single.map(withoutPlace)) && allDiffer(places) ? places : options.map(optionInWords);
 }
 
 export function questionView(record: ExaminationRecord, question: Question): QuestionView {
