@@ -402,7 +402,9 @@ class FrameReader {
       // "retropulsion normal range": the result stood before its noun
       const behind = value === 'range' && frame.level !== undefined && frame.signs.length === 0 && !this.atoms.slice(this.at + 1).some(({ key }) => key === 'lvl' || key === 'n');
       const motorDone = hasResult(frame) && frame.places.some(isMotor) && value !== 'power' && !behind;
-      if (!listed && (frame.signs.length > 0 || motorDone)) {
+      // "ulnar side normal, refill two seconds": the sign has a result of its own
+      const ownResult = frame.signs.length === 0 && frame.first === 'place' && hasResult(frame) && frame.level !== undefined && this.atoms[this.at + 1]?.key === 'n';
+      if (!listed && (frame.signs.length > 0 || motorDone || ownResult)) {
         const places = this.reclaimPlaces();
         // "hot swollen index finger", "neither swollen nor red left thumb", "swelling and warmth over the knuckle"
         if (frame.places.length === 0 && !frame.sideNamesHand && frame.signs.length > 0 && (frame.signs.every((sign) => sign.adjective) || this.link === 'and' || this.link === 'or' || this.describesNext())) frame.sharesNext = true;

@@ -1,7 +1,7 @@
 import { SIGNS, SITES, type Side } from '../vocabulary';
 import { hasResult, type Frame } from './frame';
 import { impliedSign } from './meaning';
-import { LIGAMENTS, isMotor, sitesOf, type Place } from './place';
+import { LIGAMENTS, isLongFlexorAlone, isMotor, sitesOf, type Place } from './place';
 
 /**
  * Gives each frame of a sentence what it leaves to its neighbours: one side for all of them, the sign or the place
@@ -61,6 +61,8 @@ const saysAgain = (frame: Frame, before: Frame): boolean => before.places.length
 
 const isAtElbow = ({ sites }: Place): boolean => sites.some((site) => ['elbow', 'elbow.joint', 'cubital.tunnel', 'medial.epicondyle', 'lateral.epicondyle', 'radial.tunnel'].includes(site));
 
+/** One digit was named first and the rest is said of it. */
+const isTopic = ({ first, places }: Frame): boolean => first === 'place' && places.length === 1 && places[0]!.digits.length === 1;
 const isDigitPart = ({ parts }: Place): boolean => parts.every((part) => ['radial', 'ulnar', 'pulp', 'dorsum', 'volar', 'A1', 'A2', 'A3', 'A4', 'A5'].includes(part));
 const isDeniedWound = (frame: Frame): boolean => frame.signs.length > 0 && frame.signs.every((sign) => sign.negated && SIGNS[sign.code].category === 'wound');
 const isOfTheHand = (frame: Frame): boolean => frame.signs.every((sign) => (SIGNS[sign.code].site ?? 'hand') === 'hand');
@@ -83,7 +85,10 @@ function takeFromBefore(frame: Frame, before: Frame): void {
   // "radial border of the little dull, ulnar border fine": of the same finger
   const [part] = frame.places;
   const named = before.places.at(-1);
-  if (part && named && frame.places.length === 1 && part.parts.length > 0 && part.digits.length + part.sites.length + part.joints.length + part.moves.length + part.families.length + part.ordinals.length === 0 && named.digits.length > 0 && frame.signs.length === 0 && hasResult(frame) && isDigitPart(part))
+  if (part && named && frame.places.length === 1 && part.parts.length > 0 && part.digits.length + part.sites.length + part.joints.length + part.moves.length + part.families.length + part.ordinals.length === 0 && named.digits.length > 0 && hasResult(frame) && (frame.signs.length === 0 ? isDigitPart(part) : isTopic(before) && part.parts.every((of) => ['radial', 'ulnar', 'pulp'].includes(of))))
+    frame.places = [{ ...part, digits: named.digits }];
+  // "left index laceration, F D P zero": a long flexor without its finger, amid what is said of one
+  if (part && named && frame.places.length === 1 && isLongFlexorAlone(part) && named.families.length === 0 && isTopic(before) && !named.digits.includes('D1'))
     frame.places = [{ ...part, digits: named.digits }];
   const implied = impliedSign(frame);
   // "pin radial side absent, ulnar side normal" goes on about the pin.

@@ -379,6 +379,11 @@ describe('an examiner never heard before says it in other ways', () => {
     ['dermatomes c six through c eight normal to pin left', 'L pinprick@dermatome.C6 = normal', 'L pinprick@dermatome.C7 = normal', 'L pinprick@dermatome.C8 = normal'],
     ['f d p index through ring five left', 'L power@FDP2 = 5', 'L power@FDP3 = 5', 'L power@FDP4 = 5'],
   ]));
+  describe('one finger named first, the rest said of it', () => table([
+    ['right little finger laceration f d s intact f d p absent', 'R laceration@D5 = present', 'R fds.isolation@FDS5 = normal', 'R fdp.isolation@FDP5 = absent'],
+    ['left index f d s five radial side light touch absent ulnar side normal cap refill two seconds', 'L power@FDS2 = 5', 'L light.touch@D2r = absent', 'L light.touch@D2u = normal', 'L refill@D2 = 2 s'],
+    ['wasting of the left thenar f d p five', 'L wasting@thenar = present', 'gap site'],
+  ]));
   describe('said twice, filed once', () => table([
     ['clicks and catches left thumb it is triggering', 'L triggering@D1 = present'],
     ['tooth mark over the right ring m c p fight bite', 'R fight.bite@D4.MCP = present'],
