@@ -35,6 +35,9 @@ export interface EmbeddedOptions {
   readonly newId?: () => string;
 }
 
+/** An utterance that is probably over, heard ahead of time. */
+interface Early { readonly stretch: Stretch; readonly hearing: Promise<Hearing | null>; readonly abandoned: AbortController }
+
 const LOAD_SECONDS = 60;
 /** Another examiner must be able to see that the recorder is set to somebody's voice. */
 const PROFILE_USED = 'Set to the voice profile kept in this browser. If that is not your voice, delete it from the start.';
@@ -64,7 +67,7 @@ export class EmbeddedRecogniser implements Recogniser {
   private audio = new Float32Array(SAMPLE_RATE * 30);
   private origin = 0; // sample number of audio[0]
   private held = 0; // samples in audio
-  private early: { readonly stretch: Stretch; readonly hearing: Promise<Hearing | null> } | null = null;
+  private early: Early | null = null;
   private rescorer: Rescorer | null = null;
   /** Resolves when all that was said has been delivered. */
   private delivered: Promise<void> = Promise.resolve();
@@ -96,8 +99,8 @@ export class EmbeddedRecogniser implements Recogniser {
     this.store(audio);
     for (const event of this.endpointer.push(audio)) {
       if (event.type === 'started') { this.early = null; this.shown = ''; this.loaded().begin(); this.listeners.tell({ type: 'speech started', at: round(event.at) }); }
-      else if (event.type === 'pausing') this.early = { stretch: event.stretch, hearing: this.hear(event.stretch) };
-      else if (event.type === 'resumed') this.early = null;
+      else if (event.type === 'pausing') this.early = this.ahead(event.stretch);
+      else if (event.type === 'resumed') { this.early?.abandoned.abort(); this.early = null; }
       else this.deliver(event.stretch);
     }
     this.follow();
@@ -166,17 +169,23 @@ export class EmbeddedRecogniser implements Recogniser {
   private view({ from, to }: Stretch): Float32Array { return this.audio.subarray(Math.max(0, from - this.origin), Math.min(this.held, to - this.origin)); }
   private cut(stretch: Stretch): Float32Array { return this.view(stretch).slice(); }
 
-  /** The acoustic model at once, the network after it. */
-  private hear(stretch: Stretch): Promise<Hearing | null> {
+  private ahead(stretch: Stretch): Early {
+    const abandoned = new AbortController();
+    return { stretch, abandoned, hearing: this.hear(stretch, abandoned.signal) };
+  }
+
+  /** The acoustic model at once, the network after it, unless nobody waits for its answer any more. */
+  private hear(stretch: Stretch, abandoned?: AbortSignal): Promise<Hearing | null> {
     const audio = this.cut(stretch);
     const hearing = this.loaded().hear(audio, stretch.noise);
-    return hearing && this.rescorer ? this.weighed(hearing, this.rescorer, audio, stretch) : Promise.resolve(hearing);
+    return hearing && this.rescorer ? this.weighed(hearing, this.rescorer, audio, stretch, abandoned) : Promise.resolve(hearing);
   }
 
   /** Never fails: without the network the limits for hearing without it hold. */
-  private async weighed(hearing: Hearing, rescorer: Rescorer, audio: Float32Array, { noise }: Stretch): Promise<Hearing> {
+  private async weighed(hearing: Hearing, rescorer: Rescorer, audio: Float32Array, { noise }: Stretch, abandoned?: AbortSignal): Promise<Hearing> {
     try {
       const weigh = await rescorer.hear(audio);
+      if (abandoned?.aborted) return hearing;
       return await reading(hearing, { weigh, around: (text) => this.loaded().around(text, audio, noise), sameMeaning: this.options.sameMeaning });
     } catch (error) {
       this.rescorer = null;

@@ -74,4 +74,13 @@ describe.skipIf(!existsSync(new URL('made.json', folder)))('weighing sentences a
     }
     expect(await weigh([])).toEqual([]);
   });
+
+  it('answers two who ask at once, each for its own audio', async () => {
+    const rescorer = await opened;
+    const clips = listClips().slice(0, 3);
+    const audio = await Promise.all(clips.map(({ file }) => readClip(file)));
+    const ask = async (i: number): Promise<number | undefined> => (await (await rescorer.hear(audio[i] ?? new Float32Array()))([clips[i]?.text ?? '']))[0]?.total;
+    const oneByOne = [await ask(0), await ask(1), await ask(2)];
+    expect(await Promise.all([ask(0), ask(1), ask(2)])).toEqual(oneByOne);
+  });
 });

@@ -44,15 +44,24 @@ export async function openRescorer(ort: NetworkRuntime, files: RescorerParts): P
     return found;
   };
 
+  // A session mixes up two runs at a time: whoever comes second waits.
+  let turn: Promise<unknown> = Promise.resolve();
+  function inTurn(session: Ort.InferenceSession, feeds: Ort.InferenceSession.FeedsType): Promise<Ort.InferenceSession.ReturnType> {
+    const run = async (): Promise<Ort.InferenceSession.ReturnType> => session.run(feeds);
+    const result = turn.then(run, run);
+    turn = result;
+    return result;
+  }
+
   async function hear(audio: Float32Array): Promise<Weigh> {
     const padded = new Float32Array(Math.floor((audio.length + QUIET) / STEP) * STEP);
     padded.set(audio);
-    const memory = only(await encoder.run({ audio: new ort.Tensor('float32', padded, [1, 1, padded.length]) }), 'memory');
+    const memory = only(await inTurn(encoder, { audio: new ort.Tensor('float32', padded, [1, 1, padded.length]) }), 'memory');
     return async (sentences) => {
       if (!sentences.length) return [];
       const tree = treeOf(begin, sentences.map((sentence) => [...written(sentence).flatMap((word) => [...tokens(word)]), stop, end]));
       const nodes = tree.tokens.length;
-      const scores = only(await decoder.run({
+      const scores = only(await inTurn(decoder, {
         memory, tokens: integers(tree.tokens, [nodes]), positions: integers(tree.positions, [nodes]),
         mask: new ort.Tensor('float32', tree.mask, [nodes, nodes]), links: integers(tree.links.flat(), [tree.links.length, 2]),
       }), 'scores').data as Float32Array;

@@ -137,10 +137,16 @@ export async function openHearing(heard: SpokenGrammar = grammar, options: Param
     async hear(audio) {
       hearings = [];
       const verdicts: Verdict[] = [];
-      const stop = recogniser.listen((event) => { if (event.type === 'utterance') verdicts.push(event.utterance.verdict); });
+      const failures: string[] = [];
+      const stop = recogniser.listen((event) => {
+        if (event.type === 'utterance') verdicts.push(event.utterance.verdict);
+        else if (event.type === 'failed') failures.push(event.message);
+      });
       for (let at = 0; at < audio.length; at += 1_600) recogniser.push(audio.subarray(at, at + 1_600));
       await recogniser.finish();
       stop();
+      // The recorder would go on with less; a measurement must not.
+      if (failures.length) throw new Error(failures.join(' '));
       return verdicts.map((verdict, i) => ({ verdict, hearing: hearings[i] ?? null }));
     },
   };
