@@ -38,6 +38,8 @@ export interface EmbeddedOptions {
 /** An utterance that is probably over, heard ahead of time. */
 interface Early { readonly stretch: Stretch; readonly hearing: Promise<Hearing | null>; readonly abandoned: AbortController }
 
+/** The network's memory grows with the square of a stretch; longer ones are judged by the acoustic model alone, with its own limits. */
+const LONGEST_WEIGHED = 12 * SAMPLE_RATE;
 const LOAD_SECONDS = 60;
 /** Another examiner must be able to see that the recorder is set to somebody's voice. */
 const PROFILE_USED = 'Set to the voice profile kept in this browser. If that is not your voice, delete it from the start.';
@@ -178,7 +180,7 @@ export class EmbeddedRecogniser implements Recogniser {
   private hear(stretch: Stretch, abandoned?: AbortSignal): Promise<Hearing | null> {
     const audio = this.cut(stretch);
     const hearing = this.loaded().hear(audio, stretch.noise);
-    return hearing && this.rescorer ? this.weighed(hearing, this.rescorer, audio, stretch, abandoned) : Promise.resolve(hearing);
+    return hearing && this.rescorer && audio.length <= LONGEST_WEIGHED ? this.weighed(hearing, this.rescorer, audio, stretch, abandoned) : Promise.resolve(hearing);
   }
 
   /** Never fails: without the network the limits for hearing without it hold. */

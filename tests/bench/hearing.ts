@@ -3,7 +3,7 @@
  * clipped, from afar; general-purpose recognisers on the same recordings; what each measure is worth; speech that is not for
  * the recorder; people saying digits; and how long a finding takes in a browser.
  *
- *   npm run bench:hearing [-- --every N] [--only PART,PART] [--digits FOLDER] [--compare-every N] [--engine embedded|vosk] [--quick]
+ *   npm run bench:hearing [-- --every N] [--only PART,PART] [--digits FOLDER] [--compare-every N] [--engine embedded|vosk] [--conditions NAME,NAME] [--quick]
  *
  * Parts: findings, comparison, ablation, bystanders, digits, browser. --every 20 measures one round of voices in twenty.
  * --compare-every (4 by default) thins the comparison recognisers and the ablations further: they cost more than everything else.
@@ -78,7 +78,8 @@ const compared = async (by: Comparison, name: ConditionName, recordings: readonl
   (await pool.measure({ by, condition: name }, recordings)).answers.map((answer) => textCase(parse, answer, answer.result));
 
 /** Conditions that can be made here: babble is cut together from synthetic bystanders. */
-const conditions = CONDITION_NAMES.filter((name) => talkers.length > 0 || !condition(name).babble);
+const named = option('conditions')?.split(',');
+const conditions = CONDITION_NAMES.filter((name) => (talkers.length > 0 || !condition(name).babble) && (!named || named.includes(name)));
 const HARD = (['quiet', 'pink noise 10 dB', 'babble 10 dB'] as const).filter((name) => conditions.includes(name));
 const RATES = [0.85, 1.2];
 const findingClips = (step: number): Recording[] => allClips(step).filter(({ said }) => inGrammar(said));
@@ -95,14 +96,14 @@ async function findings(): Promise<void> {
   const rows: [string, Case[]][] = [];
   const add = (name: string, got: Case[], aim?: string): void => { rows.push([name, got]); print(line(name, got, aim)); };
   for (const name of conditions) add(name, await cases(ear, name, clips), condition(name).aim);
-  for (const rate of RATES) {
+  for (const rate of named ? [] : RATES) {
     const found = atRate(rate, every);
     if ('missing' in found) print(`speaking rate ${rate}: skipped, ${found.missing}`);
     else add(`speaking rate ${rate} (1.0 is "quiet")`, await cases(ear, 'quiet', found.recordings.filter(({ said }) => inGrammar(said))));
   }
   if ('missing' in bystanders) print(`babble: skipped, ${bystanders.missing}`);
   const quiet = rows[0]?.[1] ?? [];
-  print(`Asked about in quiet: ${share(quiet, 'asked, right', 'asked, offered', 'asked, wrong')} % (aim ≤ 3). None wrong among n would mean below 3/n: ${percent(3, quiet.length)} % of ${quiet.length} (95 % confidence).`);
+  if (!named) print(`Asked about in quiet: ${share(quiet, 'asked, right', 'asked, offered', 'asked, wrong')} % (aim ≤ 3). None wrong among n would mean below 3/n: ${percent(3, quiet.length)} % of ${quiet.length} (95 % confidence).`);
   print(`Loading in Node, model and grammar: ${load.toFixed(1)} s. Engine heap after all of it: ${heap.toFixed(0)} MiB (aim ≤ 96).`);
   print();
   print('Exact / wrongly filed, by voice (all synthetic)');

@@ -74,11 +74,16 @@ function watchPage(): void {
 function watchMemory(): void {
   const scope = globalThis as unknown as { engineMemory: WebAssembly.Memory[] };
   scope.engineMemory = [];
+  // The network's runtime is given its memory, the speech library brings its own.
+  const Memory = WebAssembly.Memory;
+  WebAssembly.Memory = class extends Memory {
+    constructor(size: WebAssembly.MemoryDescriptor) { super(size); scope.engineMemory.push(this); }
+  };
   for (const name of ['instantiate', 'instantiateStreaming'] as const) {
     const original = WebAssembly[name] as (...args: unknown[]) => Promise<WebAssembly.WebAssemblyInstantiatedSource | WebAssembly.Instance>;
     (WebAssembly as unknown as Record<string, unknown>)[name] = async (...args: unknown[]) => {
       const made = await original.apply(WebAssembly, args);
-      for (const value of Object.values(('instance' in made ? made.instance : made).exports)) if (value instanceof WebAssembly.Memory) scope.engineMemory.push(value);
+      for (const value of Object.values(('instance' in made ? made.instance : made).exports)) if (value instanceof Memory) scope.engineMemory.push(value);
       return made;
     };
   }
