@@ -75,6 +75,9 @@ export interface PathWord { readonly word: string; /** Frames of 10 ms, end excl
  */
 export interface Path { readonly words: readonly PathWord[]; readonly score: number; readonly frames: number }
 
+/** Frames of a path that lie in words. */
+export const framesInWords = ({ words }: Pick<Path, 'words'>): number => words.reduce((sum, { from, to }) => sum + to - from, 0);
+
 /** An utterance that is being decoded while it comes in. */
 export interface Stream {
   feed(audio: Float32Array): void;

@@ -1,6 +1,6 @@
 import type { Arc, SpokenGrammar } from '../grammar/spoken-grammar';
 import { withPhoneLoop } from './automaton';
-import type { Decoder } from './decoder';
+import { framesInWords, type Decoder } from './decoder';
 import { estimateTransform, featuresOf, type Aligned, type Codebooks, type VoiceProfile } from './voice-profile';
 
 /** A sentence that was shown, and what was heard of it: 16 kHz mono. */
@@ -51,7 +51,7 @@ export function align({ decoder, pronunciations }: Pick<Enroller, 'decoder' | 'p
   decoder.setGrammar(grammar);
   const [path, loop] = decoder.decode(audio, [grammar.final, anySounds]);
   if (!path) return null;
-  const spoken = path.words.reduce((sum, { from, to }) => sum + to - from, 0);
+  const spoken = framesInWords(path);
   const fit = loop ? (path.score - loop.score) / Math.max(1, spoken) : -Infinity;
   if (fit < least) return null;
   const { values, bands } = decoder.logMel(audio);

@@ -1,6 +1,6 @@
 import { acceptor, rivalsOf, type ContrastClass, type SpokenGrammar } from '../grammar';
 import { neighbourFinder, sentenceTree, withPhoneLoop } from './automaton';
-import { openDecoder, type Decoder, type Path, type SearchSettings, type SpeechModule } from './decoder';
+import { framesInWords, openDecoder, type Decoder, type Path, type SearchSettings, type SpeechModule } from './decoder';
 import { denoise } from './denoise';
 import type { Alternative } from './recogniser';
 import { FirstPass } from './first-pass';
@@ -121,15 +121,14 @@ export class Listener {
       .filter((rival) => !same?.(text, rival.text))
       .slice(0, 5)
       .map((rival) => ({ text: rival.text, margin: (own.overLoop - rival.overLoop) / frames }));
-    const phones = sentence.reduce((sum, word) => sum + (this.grammar?.pronunciations.get(word)?.[0]?.split(' ').length ?? 0), 0);
-    const spoken = path.words.reduce((sum, { from, to }) => sum + to - from, 0);
+    const spoken = framesInWords(path);
     return {
       path, alternatives, candidates: [own, ...others.slice(0, MOST_CANDIDATES)],
       evidence: {
         overLoop: own.overLoop / Math.max(1, spoken),
         margin: alternatives[0] ? alternatives[0].margin * frames : null,
         perToken: null,
-        frames, spoken, phones, words: sentence.length, snr: snrOf(audio, noise),
+        frames, spoken, words: sentence.length, snr: snrOf(audio, noise),
       },
     };
   }

@@ -1,3 +1,4 @@
+import { framesInWords } from './decoder';
 import type { Candidate, Hearing } from './listener';
 import type { Alternative } from './recogniser';
 import type { Weigh, Weight } from './rescorer/rescorer';
@@ -45,7 +46,7 @@ export async function reading(hearing: Hearing, { weigh, around, sameMeaning }: 
   }
 
   const frames = Math.max(1, hearing.evidence.frames);
-  const spoken = best.path.words.reduce((sum, { from, to }) => sum + to - from, 0);
+  const spoken = framesInWords(best.path);
   const others = weighed.filter(({ text }) => text !== best.text && !sameMeaning?.(best.text, text));
   const alternatives: Alternative[] = others.slice(0, MOST_ALTERNATIVES).map((other) => ({ text: other.text, margin: (together(best) - together(other)) / frames }));
   return {

@@ -12,7 +12,6 @@ export interface Evidence {
   readonly frames: number;
   readonly spoken: number;
   readonly words: number;
-  readonly phones: number;
   /** Loud half of the stretch over the noise before it, dB. */
   readonly snr: number;
 }

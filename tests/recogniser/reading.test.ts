@@ -8,7 +8,7 @@ const candidate = (text: string, overLoop: number): Candidate => ({
 });
 function heard(...candidates: readonly Candidate[]): Hearing {
   const [first = candidate('', 0)] = candidates;
-  return { path: first.path, candidates, alternatives: [], evidence: { overLoop: 0, margin: null, perToken: null, frames: 200, spoken: 100, phones: 10, words: 3, snr: 40 } };
+  return { path: first.path, candidates, alternatives: [], evidence: { overLoop: 0, margin: null, perToken: null, frames: 200, spoken: 100, words: 3, snr: 40 } };
 }
 /** A network that finds these sentences as probable as said, and everything else far less. */
 const network = (totals: Readonly<Record<string, number>>) => {

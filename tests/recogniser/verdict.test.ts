@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { forRecorder, heardRight, judge, type Evidence } from '../../src/recogniser/verdict';
 
-const clear: Evidence = { overLoop: 1, margin: 150, perToken: -1, frames: 250, spoken: 200, phones: 30, words: 6, snr: 40 };
+const clear: Evidence = { overLoop: 1, margin: 150, perToken: -1, frames: 250, spoken: 200, words: 6, snr: 40 };
 const evidence = fc.record({ overLoop: fc.double({ min: -6, max: 3, noNaN: true }), margin: fc.option(fc.double({ min: 0, max: 400, noNaN: true })), perToken: fc.option(fc.double({ min: -12, max: 0, noNaN: true })), snr: fc.double({ min: -5, max: 60, noNaN: true }) })
   .map((part): Evidence => ({ ...clear, ...part }));
 
